@@ -1,0 +1,4 @@
+export * from "./feel.ts";
+export * from "./gridText.ts";
+export * from "./groove.ts";
+export * from "./metre.ts";

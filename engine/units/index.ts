@@ -1,0 +1,4 @@
+export * from "./chance.ts";
+export * from "./fraction.ts";
+export * from "./robust.ts";
+export * from "./time.ts";

@@ -1,0 +1,38 @@
+import { builtinModules } from "node:module";
+import { resolve } from "node:path";
+import react from "@vitejs/plugin-react";
+import { defineConfig, type UserConfig } from "vite";
+
+/** Node's own modules and Electron's are there at run time; everything else goes into the bundle. */
+const atRunTime = ["electron", ...builtinModules, ...builtinModules.map((name) => `node:${name}`)];
+
+/** A single file for Node (`es`) or for Electron's sandboxed preload (`cjs`). */
+function nodeBundle(entry: string, outDir: string, format: "es" | "cjs"): UserConfig {
+  return {
+    build: {
+      outDir,
+      emptyOutDir: false,
+      minify: false,
+      target: "node20",
+      lib: { entry: resolve(entry), formats: [format], fileName: () => entry.replace(/^.*\/(.*)\.ts$/, `$1.${format === "cjs" ? "cjs" : "js"}`) },
+      rollupOptions: { external: atRunTime },
+    },
+    ssr: { noExternal: true },
+  };
+}
+
+const renderer: UserConfig = {
+  root: "renderer",
+  base: "./",
+  plugins: [react()],
+  build: { outDir: "../dist/renderer", emptyOutDir: true, target: "chrome120" },
+};
+
+const builds: Readonly<Record<string, UserConfig>> = {
+  cli: nodeBundle("cli/throneside.ts", "dist/cli", "es"),
+  "electron-main": nodeBundle("electron/main.ts", "dist/electron", "es"),
+  "electron-preload": nodeBundle("electron/preload.ts", "dist/electron", "cjs"),
+};
+
+/** `vite build --mode cli` and so on; without one of those modes, the renderer. */
+export default defineConfig(({ mode }) => builds[mode] ?? renderer);
