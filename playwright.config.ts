@@ -1,0 +1,31 @@
+import { defineConfig } from "@playwright/test";
+import { findChromium } from "./scripts/chromium.mjs";
+
+const port = 4174;
+const address = `http://127.0.0.1:${port}/`;
+const executablePath = findChromium();
+const reportPath = process.env.THRONESIDE_BROWSER_REPORT;
+
+/** The built pages in a real browser; `npm test` builds them first. */
+export default defineConfig({
+  testDir: "tests/e2e",
+  workers: 1,
+  retries: 0,
+  forbidOnly: Boolean(process.env.CI),
+  reporter: [["list"], ...(reportPath === undefined ? [] : [["json", { outputFile: reportPath }] as const])],
+  use: {
+    baseURL: address,
+    viewport: { width: 1280, height: 720 },
+    trace: "off",
+    screenshot: "only-on-failure",
+    launchOptions: {
+      ...(executablePath === undefined ? {} : { executablePath }),
+      args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"],
+    },
+  },
+  webServer: {
+    command: `node scripts/serve.mjs --port ${port}`,
+    url: address,
+    reuseExistingServer: !process.env.CI,
+  },
+});
