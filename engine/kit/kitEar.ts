@@ -14,7 +14,13 @@ export type KitEvent =
   /** A double trigger: kept apart so that it can be shown and counted, never graded. */
   | { readonly kind: "retrigger"; readonly hit: Hit }
   /** A cymbal was grabbed, or let go again. */
-  | { readonly kind: "choke"; readonly time: Seconds; readonly voice: Voice; readonly pad: NoteNumber; readonly held: boolean }
+  | {
+      readonly kind: "choke";
+      readonly time: Seconds;
+      readonly voice: Voice;
+      readonly pad: NoteNumber;
+      readonly held: boolean;
+    }
   /** The hi-hat pedal moved: 0 shut to 1 wide open. */
   | { readonly kind: "hi-hat"; readonly time: Seconds; readonly openness: number };
 

@@ -31,7 +31,11 @@ export const kitMapSchema = z
     const seen = new Set<number>();
     map.pads.forEach((pad, index) => {
       if (seen.has(pad.note)) {
-        context.addIssue({ code: "custom", path: ["pads", index, "note"], message: `key ${pad.note} is named twice` });
+        context.addIssue({
+          code: "custom",
+          path: ["pads", index, "note"],
+          message: `key ${pad.note} is named twice`,
+        });
       }
       seen.add(pad.note);
     });
@@ -54,7 +58,9 @@ export class KitMapError extends Error {
 export function parseKitMap(data: unknown, source: string): KitMap {
   const result = kitMapSchema.safeParse(data);
   if (result.success) return result.data;
-  const faults = result.error.issues.map((issue) => `${issue.path.join(".") || "the file"}: ${issue.message}`);
+  const faults = result.error.issues.map(
+    (issue) => `${issue.path.join(".") || "the file"}: ${issue.message}`,
+  );
   throw new KitMapError(`The kit map ${source} cannot be used. ${faults.join("; ")}.`);
 }
 

@@ -6,10 +6,25 @@ import type { NoteNumber } from "../units/index.ts";
 
 /** A message the kit cares about. A note-on with velocity 0 arrives here as a note-off, as the standard says. */
 export type MidiMessage =
-  | { readonly kind: "note-on"; readonly channel: number; readonly note: NoteNumber; readonly velocity: number }
+  | {
+      readonly kind: "note-on";
+      readonly channel: number;
+      readonly note: NoteNumber;
+      readonly velocity: number;
+    }
   | { readonly kind: "note-off"; readonly channel: number; readonly note: NoteNumber }
-  | { readonly kind: "key-pressure"; readonly channel: number; readonly note: NoteNumber; readonly pressure: number }
-  | { readonly kind: "control"; readonly channel: number; readonly controller: number; readonly value: number }
+  | {
+      readonly kind: "key-pressure";
+      readonly channel: number;
+      readonly note: NoteNumber;
+      readonly pressure: number;
+    }
+  | {
+      readonly kind: "control";
+      readonly channel: number;
+      readonly controller: number;
+      readonly value: number;
+    }
   | { readonly kind: "other" };
 
 /** Reads one channel message; `status` must have its top bit set and the data bytes theirs clear. */

@@ -10,7 +10,11 @@
  */
 export type Feel =
   | { readonly kind: "straight" }
-  | { readonly kind: "swung"; readonly ratio: number; readonly written: "eighths" | "triplets" | "sixteenths" };
+  | {
+      readonly kind: "swung";
+      readonly ratio: number;
+      readonly written: "eighths" | "triplets" | "sixteenths";
+    };
 
 export const STRAIGHT: Feel = { kind: "straight" };
 
@@ -20,7 +24,10 @@ export function offBeatPlace(ratio: number): number {
 }
 
 /** Span in beats inside which the off-beat moves, and its written place in that span. */
-export function swungSpan(written: "eighths" | "triplets" | "sixteenths"): { readonly span: number; readonly place: number } {
+export function swungSpan(written: "eighths" | "triplets" | "sixteenths"): {
+  readonly span: number;
+  readonly place: number;
+} {
   switch (written) {
     case "eighths":
       return { span: 1, place: 1 / 2 };
@@ -45,6 +52,7 @@ export function playedBeat(feel: Feel, position: number): number {
   const spanStart = Math.floor(position / span + 1e-9) * span;
   const within = (position - spanStart) / span;
   const moved = offBeatPlace(feel.ratio);
-  const played = within < place ? (within / place) * moved : moved + ((within - place) / (1 - place)) * (1 - moved);
+  const played =
+    within < place ? (within / place) * moved : moved + ((within - place) / (1 - place)) * (1 - moved);
   return spanStart + played * span;
 }

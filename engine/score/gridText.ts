@@ -20,7 +20,16 @@
  * Feel: `straight`, or `swung 2 eighths` (or `triplets`, `sixteenths`).
  */
 import { VOICES, type Voice } from "../kit/index.ts";
-import { add, compare, type Fraction, floor, fraction, leastCommonMultiple, multiply, subtract } from "../units/index.ts";
+import {
+  add,
+  compare,
+  type Fraction,
+  floor,
+  fraction,
+  leastCommonMultiple,
+  multiply,
+  subtract,
+} from "../units/index.ts";
 import type { Feel } from "./feel.ts";
 import { STRAIGHT } from "./feel.ts";
 import { type Dynamic, type Groove, type Hand, inOrder, type Note, type Ornament } from "./groove.ts";
@@ -103,7 +112,11 @@ function readHeads(lines: readonly string[]): ReadonlyMap<Head, Placed<string>> 
     if (!found || line.includes("|")) return;
     const key = HEADS.find((head) => head === found[1]);
     if (!key) {
-      throw new GridError(index + 1, 1, `"${found[1]}" is not a heading; the headings are ${HEADS.join(", ")}.`);
+      throw new GridError(
+        index + 1,
+        1,
+        `"${found[1]}" is not a heading; the headings are ${HEADS.join(", ")}.`,
+      );
     }
     if (heads.has(key)) throw new GridError(index + 1, 1, `"${key}" is said twice.`);
     heads.set(key, { value: found[2] ?? "", line: index + 1, column: line.indexOf(":") + 2 });
@@ -120,12 +133,20 @@ function needed(heads: ReadonlyMap<Head, Placed<string>>, key: Head, lastLine: n
 function refuseStray(line: string, lineNumber: number): void {
   const meaning = line.trim();
   if (meaning === "" || meaning.startsWith("#") || /^[a-z]+\s*:/.test(meaning)) return;
-  throw new GridError(lineNumber, line.search(/\S/) + 1, `"${meaning}" is neither a heading nor a line of a voice with bar lines.`);
+  throw new GridError(
+    lineNumber,
+    line.search(/\S/) + 1,
+    `"${meaning}" is neither a heading nor a line of a voice with bar lines.`,
+  );
 }
 
 function readId(head: Placed<string>): string {
   if (/^[a-z0-9]+([-/][a-z0-9]+)*$/.test(head.value)) return head.value;
-  throw new GridError(head.line, head.column, `"${head.value}" is not an id: use lower-case letters, digits and hyphens.`);
+  throw new GridError(
+    head.line,
+    head.column,
+    `"${head.value}" is not an id: use lower-case letters, digits and hyphens.`,
+  );
 }
 
 function readMetre(head: Placed<string>): Metre {
@@ -143,7 +164,11 @@ function readFeel(head: Placed<string> | undefined): Feel {
   const ratio = Number(found?.[1]);
   const written = found?.[2];
   if (written !== "eighths" && written !== "triplets" && written !== "sixteenths") {
-    throw new GridError(head.line, head.column, `"${head.value}" is not a feel: say "straight" or, say, "swung 2 eighths".`);
+    throw new GridError(
+      head.line,
+      head.column,
+      `"${head.value}" is not a feel: say "straight" or, say, "swung 2 eighths".`,
+    );
   }
   if (ratio < 1 || ratio > 4) {
     throw new GridError(head.line, head.column, `a swing ratio of ${ratio} is outside 1 (straight) to 4.`);
@@ -205,7 +230,11 @@ class VoiceLines {
         if (mark.value === SILENCE) return;
         const stroke = STROKES[mark.value];
         if (!stroke) {
-          throw new GridError(lineNumber, mark.column, `"${mark.value}" is not a mark; use . x X g f F h d D e.`);
+          throw new GridError(
+            lineNumber,
+            mark.column,
+            `"${mark.value}" is not a mark; use . x X g f F h d D e.`,
+          );
         }
         this.#notes.push({ position: this.#position(bar, step, marks.length), voice, ...stroke });
       });
@@ -222,21 +251,38 @@ class VoiceLines {
       marks.forEach((mark, step) => {
         if (mark.value === SILENCE) return;
         if (mark.value !== "R" && mark.value !== "L") {
-          throw new GridError(lineNumber, mark.column, `"${mark.value}" is not a hand; use R, L or . for none.`);
+          throw new GridError(
+            lineNumber,
+            mark.column,
+            `"${mark.value}" is not a hand; use R, L or . for none.`,
+          );
         }
-        this.#giveHand(current.firstNote, this.#position(bar, step, marks.length), mark.value, lineNumber, mark.column);
+        this.#giveHand(
+          current.firstNote,
+          this.#position(bar, step, marks.length),
+          mark.value,
+          lineNumber,
+          mark.column,
+        );
       });
       bar += 1;
     }
     if (bar !== this.#barsOf.get(current.voice)) {
-      throw new GridError(lineNumber, column, `the hands have another number of bars than ${current.voice} above them.`);
+      throw new GridError(
+        lineNumber,
+        column,
+        `the hands have another number of bars than ${current.voice} above them.`,
+      );
     }
   }
 
   #giveHand(firstNote: number, position: Fraction, hand: Hand, lineNumber: number, column: number): void {
-    const index = this.#notes.findIndex((note, at) => at >= firstNote && compare(note.position, position) === 0);
+    const index = this.#notes.findIndex(
+      (note, at) => at >= firstNote && compare(note.position, position) === 0,
+    );
     const note = this.#notes[index];
-    if (!note) throw new GridError(lineNumber, column, "a hand is named where the voice above has no stroke.");
+    if (!note)
+      throw new GridError(lineNumber, column, "a hand is named where the voice above has no stroke.");
     this.#notes[index] = { ...note, hand };
   }
 
@@ -254,13 +300,18 @@ function barsOf(line: string, lineNumber: number): Placed<string>[][] {
     if (value === "|") {
       if (marks && marks.length === 0) throw new GridError(lineNumber, column, "a bar has no marks.");
       if (marks && marks.length > MOST_MARKS_IN_A_BAR) {
-        throw new GridError(lineNumber, column, `a bar has ${marks.length} marks; at most ${MOST_MARKS_IN_A_BAR} can be read.`);
+        throw new GridError(
+          lineNumber,
+          column,
+          `a bar has ${marks.length} marks; at most ${MOST_MARKS_IN_A_BAR} can be read.`,
+        );
       }
       if (marks) bars.push(marks);
       marks = [];
     } else if (value.trim() !== "") marks?.push({ value, line: lineNumber, column });
   });
-  if (marks && marks.length > 0) throw new GridError(lineNumber, line.length, "the last bar is not closed with a bar line.");
+  if (marks && marks.length > 0)
+    throw new GridError(lineNumber, line.length, "the last bar is not closed with a bar line.");
   if (bars.length === 0) throw new GridError(lineNumber, line.length, "there is no bar between bar lines.");
   return bars;
 }
@@ -314,7 +365,9 @@ function printBars(groove: Groove, notes: readonly Note[], mark: (note: Note) =>
       const within = subtract(note.position, fraction(bar * beatsInBar));
       marks[(within.num * perBeat) / within.den] = mark(note);
     }
-    const inBeats = Array.from({ length: beatsInBar }, (_, beat) => marks.slice(beat * perBeat, (beat + 1) * perBeat).join(""));
+    const inBeats = Array.from({ length: beatsInBar }, (_, beat) =>
+      marks.slice(beat * perBeat, (beat + 1) * perBeat).join(""),
+    );
     text += ` ${inBeats.join(" ")} |`;
   }
   return text;

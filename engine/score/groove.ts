@@ -59,7 +59,11 @@ export interface TimedNote {
 }
 
 /** How strongly each dynamic is struck in a plain performance. Our choice: well apart, none at the ends. */
-export const DYNAMIC_VELOCITY: Readonly<Record<Dynamic, Velocity>> = { ghost: 0.25, plain: 0.63, accent: 0.9 };
+export const DYNAMIC_VELOCITY: Readonly<Record<Dynamic, Velocity>> = {
+  ghost: 0.25,
+  plain: 0.63,
+  accent: 0.9,
+};
 
 /**
  * The strokes of `bars` bars of the groove, in order of time, from time 0, feel applied.
@@ -83,4 +87,3 @@ export function performed(
   }
   return strokes;
 }
-

@@ -25,9 +25,7 @@ export function beatsPerBar(metre: Metre): number {
 
 /** Felt beats in one quarter note: 1 in 4/4, 2/3 in 12/8, 2 in 7/8. */
 export function beatsPerQuarter(metre: Metre): Fraction {
-  const beatsPerWholeNote = isCompound(metre)
-    ? fraction(metre.denominator, 3)
-    : fraction(metre.denominator);
+  const beatsPerWholeNote = isCompound(metre) ? fraction(metre.denominator, 3) : fraction(metre.denominator);
   return multiply(beatsPerWholeNote, fraction(1, 4));
 }
 

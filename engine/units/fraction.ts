@@ -27,7 +27,9 @@ function greatestCommonDivisor(a: number, b: number): number {
  */
 export function fraction(num: number, den = 1): Fraction {
   if (!Number.isSafeInteger(num) || !Number.isSafeInteger(den) || den === 0) {
-    throw new FractionError(`Cannot make a fraction of ${num} over ${den}: both must be whole, the lower not 0.`);
+    throw new FractionError(
+      `Cannot make a fraction of ${num} over ${den}: both must be whole, the lower not 0.`,
+    );
   }
   const divisor = greatestCommonDivisor(Math.abs(num), Math.abs(den)) * Math.sign(den);
   return { num: num / divisor + 0, den: den / divisor };

@@ -1,0 +1,23 @@
+import type { StyleText } from "../style.ts";
+
+export const merengue: StyleText = {
+  id: "merengue",
+  name: "Merengue",
+  metre: "4/4",
+  feel: "straight",
+  tempo: "120-160",
+  itself:
+    "The kick on every beat, the snare's syncopated call, and four sixteenths on the high tom to close the bar.",
+  source: "what most bars of Groove MIDI Dataset d4-s1-9 play (one player)",
+  variants: [
+    `
+    high-tom | .... .... .... xxxx |
+    snare    | ...x x.xx x.x. .... |
+    kick     | x... x... x... x... |`,
+    `
+    hi-hat-closed | x.x. x.x. x.x. x.x. |
+    high-tom      | .... .... .... xxxx |
+    snare         | ...x x.xx x.x. .... |
+    kick          | x... x... x... x... |`,
+  ],
+};

@@ -1,0 +1,21 @@
+import type { StyleText } from "../style.ts";
+
+export const rockSixteenths: StyleText = {
+  id: "rock-sixteenths",
+  name: "Rock sixteenths",
+  metre: "4/4",
+  feel: "straight",
+  tempo: "60-100",
+  itself: "All sixteenths on the hi-hat, the snare on two and four.",
+  source: "common practice, no source",
+  variants: [
+    `
+    hi-hat-closed | Xxxx Xxxx Xxxx Xxxx |
+    snare         | .... X... .... X... |
+    kick          | x... .... x... .... |`,
+    `
+    hi-hat-closed | Xxxx Xxxx Xxxx Xxxx |
+    snare         | .... X... .... X... |
+    kick          | x... ...x x.x. .... |`,
+  ],
+};

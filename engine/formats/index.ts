@@ -1,0 +1,3 @@
+export * from "./grooveSmf.ts";
+export * from "./smf.ts";
+export * from "./takeSmf.ts";
