@@ -20,7 +20,7 @@ const sources = ["engine", "renderer", "electron", "cli", "kit-maps", "vite.conf
 
 const stamp = join(root, "dist", "built.json");
 
-/** Builds the named parts (all, if none is named) that exist; gives 0, or 1 as soon as one fails. */
+/** Builds the named parts (all, if none is named) that exist; gives 0, or 1 if any of them fails. */
 export async function build(names = []) {
   const unknown = names.find((name) => !parts.some((part) => part.name === name));
   if (unknown !== undefined) {
@@ -31,9 +31,12 @@ export async function build(names = []) {
   }
   // Taken before the first bundle, so that a source saved while it is being made still counts as newer.
   const startedAtMs = Date.now();
+  let allBuilt = true;
   for (const part of parts.filter((each) => names.length === 0 || names.includes(each.name))) {
-    if (!(await buildPart(part))) return 1;
+    // The parts do not need each other: one that fails must not keep the rest from being built.
+    allBuilt = (await buildPart(part)) && allBuilt;
   }
+  if (!allBuilt) return 1;
   if (names.length === 0) {
     mkdirSync(join(root, "dist"), { recursive: true });
     writeFileSync(stamp, `${JSON.stringify({ startedAtMs })}\n`);

@@ -18,7 +18,7 @@ const checks = [
     name: "arrows",
     packageName: "dependency-cruiser",
     tool: "depcruise",
-    args: ["--config", ".dependency-cruiser.cjs", "engine", "renderer", "electron", "cli"],
+    args: ["--config", ".dependency-cruiser.cjs", "engine", "renderer", "electron", "cli", "scripts"],
   },
 ];
 

@@ -1,0 +1,23 @@
+import type { BrowserWindowConstructorOptions } from "electron";
+
+/** The one window. Its page is kept apart from Node and from the preload script's world, and sandboxed. */
+export function windowOptions(preload: string): BrowserWindowConstructorOptions {
+  return {
+    title: "Throneside",
+    width: 1280,
+    height: 800,
+    minWidth: 960,
+    minHeight: 640,
+    // The paper of the light theme, so that the window does not flash white before the page is there.
+    backgroundColor: "#f4efe4",
+    webPreferences: {
+      preload,
+      contextIsolation: true,
+      sandbox: true,
+      nodeIntegration: false,
+      webSecurity: true,
+      // A lesson goes on while the window is behind another: the clock must not be slowed down then.
+      backgroundThrottling: false,
+    },
+  };
+}
