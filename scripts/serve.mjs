@@ -113,8 +113,10 @@ function refuse(response, status, sentence) {
 if (isProgram(import.meta.url)) {
   await runAsProgram(async () => {
     const { server, address } = await serve(pagesFolder, portFrom(process.argv.slice(2)));
+    // From here on it ends well when asked to, so this comes before the address is told.
+    const end = untilAskedToEnd(server);
     say(`serving dist/renderer at ${address}`);
-    await untilAskedToEnd(server);
+    await end;
     return 0;
   });
 }

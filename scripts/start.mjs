@@ -28,6 +28,7 @@ await runAsProgram(async () => {
 
 async function serveToBrowser(why, port) {
   const { server, address } = await serve(pagesFolder, port);
+  const end = untilAskedToEnd(server);
   say(`${why}; that is fine, the program is the same.`);
   say("Hearing a kit needs Web MIDI: use a browser of the Chromium family.");
   if (!address.endsWith(`:${usualPort}/`)) {
@@ -36,7 +37,7 @@ async function serveToBrowser(why, port) {
     );
   }
   say(`Throneside is at ${address} (Ctrl+C ends it)`);
-  await untilAskedToEnd(server);
+  await end;
   say("ended.");
   return 0;
 }

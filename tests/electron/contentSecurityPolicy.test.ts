@@ -1,0 +1,32 @@
+import { describe, expect, test } from "vitest";
+import { contentSecurityPolicy } from "../../electron/contentSecurityPolicy.mjs";
+
+const directives = new Map(
+  contentSecurityPolicy.split("; ").map((directive): [string, readonly string[]] => {
+    const [name = "", ...values] = directive.split(" ");
+    return [name, values];
+  }),
+);
+
+describe("the content security policy", () => {
+  test("lets nothing in that is not named", () => {
+    expect(directives.get("default-src")).toEqual(["'none'"]);
+  });
+
+  test("runs the program's own scripts only", () => {
+    expect(directives.get("script-src")).toEqual(["'self'"]);
+  });
+
+  test("speaks with the program's own origin only", () => {
+    expect(directives.get("connect-src")).toEqual(["'self'"]);
+  });
+
+  test("names no place elsewhere", () => {
+    const sources = new Set([...directives.values()].flat());
+    expect(sources).toEqual(new Set(["'none'", "'self'", "'unsafe-inline'", "data:"]));
+  });
+
+  test.each(["base-uri", "form-action", "frame-ancestors", "object-src"])("%s is shut", (name) => {
+    expect(directives.get(name)).toEqual(["'none'"]);
+  });
+});
