@@ -1,0 +1,78 @@
+/**
+ * The page's side of the worker that listens and judges.
+ */
+import type { Hit } from "../../engine/kit/index.ts";
+import type { Hearing } from "../../engine/listening/index.ts";
+import type { JudgeAnswer, JudgeRequest, Judgement, TakeToJudge } from "./judgement.ts";
+
+/** Thrown when the worker could not think a take over. */
+export class JudgeError extends Error {
+  override readonly name = "JudgeError";
+}
+
+type Asked = { readonly answered: (answer: JudgeAnswer) => void; readonly failed: (error: JudgeError) => void };
+
+export class Judge {
+  #worker: Worker | undefined;
+  readonly #asked = new Map<number, Asked>();
+  #lastId = 0;
+
+  /** A new take begins: nothing of the last one is heard any more. */
+  begin(): void {
+    this.#post({ kind: "begin" });
+  }
+
+  /** More of the take. Cheap: nothing is thought over until asked. */
+  add(hits: readonly Hit[]): void {
+    if (hits.length > 0) this.#post({ kind: "add", hits });
+  }
+
+  /** What is heard in the latest bars of the take. */
+  async hear(): Promise<Hearing> {
+    const answer = await this.#ask((id) => ({ kind: "hear", id }));
+    if (answer.kind !== "heard") throw new JudgeError(sentence(answer));
+    return answer.hearing;
+  }
+
+  /** All that is said of a whole take. */
+  async judge(take: TakeToJudge): Promise<Judgement> {
+    const answer = await this.#ask((id) => ({ kind: "judge", id, take }));
+    if (answer.kind !== "judged") throw new JudgeError(sentence(answer));
+    return answer.judgement;
+  }
+
+  #ask(request: (id: number) => JudgeRequest): Promise<JudgeAnswer> {
+    this.#lastId += 1;
+    const id = this.#lastId;
+    return new Promise((answered, failed) => {
+      this.#asked.set(id, { answered, failed });
+      this.#post(request(id));
+    });
+  }
+
+  #post(request: JudgeRequest): void {
+    this.#worker ??= this.#started();
+    this.#worker.postMessage(request);
+  }
+
+  #started(): Worker {
+    const worker = new Worker(new URL("./judge.worker.ts", import.meta.url), { type: "module" });
+    worker.onmessage = ({ data }: MessageEvent<JudgeAnswer>) => {
+      this.#asked.get(data.id)?.answered(data);
+      this.#asked.delete(data.id);
+    };
+    worker.onerror = (event) => {
+      const error = new JudgeError(`Listening stopped: ${event.message || "its part of the program did not load"}.`);
+      for (const { failed } of this.#asked.values()) failed(error);
+      this.#asked.clear();
+      worker.terminate();
+      // The next request starts a fresh one.
+      this.#worker = undefined;
+    };
+    return worker;
+  }
+}
+
+function sentence(answer: JudgeAnswer): string {
+  return answer.kind === "failed" ? answer.reason : `an answer of the kind ${answer.kind} came where another was due`;
+}

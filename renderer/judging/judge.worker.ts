@@ -1,0 +1,37 @@
+/**
+ * Listens and judges beside the page, so that no thinking ever delays a strike's paint.
+ */
+import { Listener } from "../../engine/listening/index.ts";
+import type { JudgeAnswer, JudgeRequest } from "./judgement.ts";
+import { judgeTake, STOCK } from "./judgeTake.ts";
+
+let listener = new Listener(STOCK);
+
+function answer(request: JudgeRequest): JudgeAnswer | undefined {
+  switch (request.kind) {
+    case "begin":
+      listener = new Listener(STOCK);
+      return undefined;
+    case "add":
+      for (const hit of request.hits) listener.add(hit);
+      return undefined;
+    case "hear":
+      return { kind: "heard", id: request.id, hearing: listener.hearing() };
+    case "judge": {
+      const begun = performance.now();
+      const judged = judgeTake(request.take);
+      return { kind: "judged", id: request.id, judgement: { ...judged, tookMs: performance.now() - begun } };
+    }
+  }
+}
+
+self.onmessage = ({ data }: MessageEvent<JudgeRequest>) => {
+  try {
+    const answered = answer(data);
+    if (answered) self.postMessage(answered);
+  } catch (error) {
+    if (!("id" in data)) throw error;
+    const reason = error instanceof Error ? error.message : String(error);
+    self.postMessage({ kind: "failed", id: data.id, reason } satisfies JudgeAnswer);
+  }
+};

@@ -1,0 +1,85 @@
+/**
+ * From the hits of a take to all that is said of it: what it was, and how it compares with what is written.
+ */
+import { grooveById, STYLES, styleById } from "../../engine/catalogue/index.ts";
+import { gradeTake, grooveTarget, type Report } from "../../engine/grading/index.ts";
+import type { Hit } from "../../engine/kit/index.ts";
+import { catalogueStock, type Heard, hear } from "../../engine/listening/index.ts";
+import { beatsPerBar, type Groove } from "../../engine/score/index.ts";
+import { type Bpm, beatSeconds, type Seconds } from "../../engine/units/index.ts";
+import type { Judgement, TakeClick, TakeToJudge } from "./judgement.ts";
+
+/** All styles of the catalogue, ready to be listened for. */
+export const STOCK = catalogueStock(STYLES);
+
+/** Enough bars to tell one variant of a style from another. Our choice. */
+const BARS_TO_TELL_VARIANTS = 8;
+
+export function judgeTake(take: TakeToJudge): Omit<Judgement, "tookMs"> {
+  const hearing = hear(take.hits, STOCK);
+  return {
+    hearing,
+    compared: hearing.kind === "heard" ? compare(take, hearing) : null,
+    hitCount: take.hits.length,
+    clicked: take.click !== null,
+  };
+}
+
+function compare(take: TakeToJudge, heard: Heard): Judgement["compared"] {
+  const tempoBpm = take.click?.tempoBpm ?? heard.pulse.tempoBpm;
+  const variants = written(take.styleId, heard);
+  const groove = closest(variants, take, tempoBpm);
+  return groove ? { groove, report: grade(groove, take.hits, take.click, tempoBpm) } : null;
+}
+
+/** The grooves the take can be compared with: the variants of the called style, else of the one that was heard. */
+function written(styleId: string | null, heard: Heard): readonly Groove[] {
+  const called = styleId === null ? undefined : styleById(styleId);
+  if (called) return called.variants;
+  const best = heard.known ? heard.candidates[0] : undefined;
+  if (!best) return [];
+  const groove = grooveById(best.id);
+  const style = STYLES.find(({ variants }) => groove !== undefined && variants.includes(groove));
+  return style?.variants ?? [];
+}
+
+/** The variant whose strokes the first bars hold most of. */
+function closest(variants: readonly Groove[], take: TakeToJudge, tempoBpm: Bpm): Groove | undefined {
+  const [only, ...others] = variants;
+  if (!only || others.length === 0) return only;
+  const from = take.click?.from ?? take.hits[0]?.time ?? 0;
+  const fits = variants.map((groove) => {
+    const until = from + BARS_TO_TELL_VARIANTS * barSeconds(groove, tempoBpm);
+    const hits = take.hits.filter(({ time }) => time < until);
+    return { groove, fit: fitOf(grade(groove, hits, take.click, tempoBpm)) };
+  });
+  return fits.reduce((best, next) => (next.fit > best.fit ? next : best)).groove;
+}
+
+/** Strokes as written, less those left out and those added, as a share of all. */
+function fitOf(report: Report): number {
+  const asWritten = report.voices.reduce((sum, voice) => sum + voice.asWritten, 0);
+  const extra = report.hits.filter(({ state }) => state === "extra").length;
+  return asWritten / Math.max(1, asWritten + report.missed.length + extra);
+}
+
+function grade(groove: Groove, hits: readonly Hit[], click: TakeClick | null, tempoBpm: Bpm): Report {
+  const from = click?.from ?? hits[0]?.time ?? 0;
+  const bars = barsUntil((hits.at(-1)?.time ?? from) - from, groove, tempoBpm);
+  const target = grooveTarget(groove, { tempoBpm, bars });
+  if (!click) return gradeTake(hits, target, { start: "free" });
+  // The target's clock begins with the first beat that counts.
+  const onClick = hits.map((hit) => ({ ...hit, time: hit.time - click.from }));
+  return gradeTake(onClick, target, { start: "shared" });
+}
+
+/** Whole bars that hold this much music, the stroke at its very end included. */
+function barsUntil(seconds: Seconds, groove: Groove, tempoBpm: Bpm): number {
+  const aSixteenth = beatSeconds(tempoBpm) / 4;
+  return Math.max(1, Math.ceil((seconds + aSixteenth) / barSeconds(groove, tempoBpm)));
+}
+
+function barSeconds(groove: Groove, tempoBpm: Bpm): Seconds {
+  return beatsPerBar(groove.metre) * beatSeconds(tempoBpm);
+}
+

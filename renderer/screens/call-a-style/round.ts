@@ -1,0 +1,94 @@
+/**
+ * One round of Call a Style: what was asked, how far it has come, what was said of it.
+ */
+import { type Draft, produce } from "immer";
+import type { Hearing } from "../../../engine/listening/index.ts";
+import type { Bpm, Seconds } from "../../../engine/units/index.ts";
+import type { Judgement, TakeClick } from "../../judging/judgement.ts";
+
+/** What the teacher set before the take. */
+export interface Asked {
+  /** The style that is called; `null` leaves the choice to the player. */
+  readonly styleId: string | null;
+  readonly click: boolean;
+  readonly countIn: boolean;
+  /** Of the click; not used without one. */
+  readonly tempoBpm: Bpm;
+}
+
+export type RoundStage =
+  | { readonly stage: "before" }
+  | {
+      readonly stage: "playing";
+      /** First entry of the session's log that can belong to the take. */
+      readonly fromEntry: number;
+      readonly click: TakeClick | null;
+      /** The latest of what is heard while playing; `null` until there is something to think over. */
+      readonly hearing: Hearing | null;
+      /** Why listening stopped, while the take goes on. */
+      readonly trouble: string | null;
+    }
+  | { readonly stage: "judging"; readonly hitCount: number }
+  | { readonly stage: "after"; readonly judgement: Judgement }
+  | { readonly stage: "failed"; readonly reason: string };
+
+export interface Round {
+  readonly asked: Asked;
+  readonly at: RoundStage;
+}
+
+export type RoundEvent =
+  | { readonly kind: "called"; readonly styleId: string | null }
+  | { readonly kind: "set"; readonly to: Partial<Pick<Asked, "click" | "countIn" | "tempoBpm">> }
+  | { readonly kind: "started"; readonly fromEntry: number; readonly click: TakeClick | null }
+  | { readonly kind: "heard"; readonly hearing: Hearing }
+  | { readonly kind: "listening-stopped"; readonly reason: string }
+  | { readonly kind: "stopped"; readonly hitCount: number }
+  | { readonly kind: "judged"; readonly judgement: Judgement }
+  | { readonly kind: "failed"; readonly reason: string }
+  | { readonly kind: "another-style" };
+
+export const NEW_ROUND: Round = {
+  asked: { styleId: null, click: false, countIn: false, tempoBpm: 100 },
+  at: { stage: "before" },
+};
+
+/** Events that come too late (a hearing after the stop, say) change nothing. */
+export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
+  (round: Draft<Round>, event: RoundEvent) => {
+    const { at } = round;
+    switch (event.kind) {
+      case "called":
+        if (at.stage === "before") round.asked.styleId = event.styleId;
+        return;
+      case "set":
+        if (at.stage === "before") Object.assign(round.asked, event.to);
+        return;
+      case "started":
+        if (at.stage === "playing" || at.stage === "judging") return;
+        round.at = { stage: "playing", fromEntry: event.fromEntry, click: event.click, hearing: null, trouble: null };
+        return;
+      case "heard":
+        if (at.stage === "playing") at.hearing = event.hearing as Draft<Hearing>;
+        return;
+      case "listening-stopped":
+        if (at.stage === "playing") at.trouble = event.reason;
+        return;
+      case "stopped":
+        if (at.stage === "playing") round.at = { stage: "judging", hitCount: event.hitCount };
+        return;
+      case "judged":
+        if (at.stage === "judging") round.at = { stage: "after", judgement: event.judgement as Draft<Judgement> };
+        return;
+      case "failed":
+        if (at.stage === "judging") round.at = { stage: "failed", reason: event.reason };
+        return;
+      case "another-style":
+        if (at.stage === "after" || at.stage === "failed") round.at = { stage: "before" };
+        return;
+    }
+  },
+);
+
+/** Seconds of air between Start and the first click. Our choice: long enough to lift the sticks. */
+export const BREATH_SECONDS: Seconds = 0.8;

@@ -1,0 +1,103 @@
+/**
+ * Runs a round of Call a Style: carries the strikes of the session to the judge, asks it now and then what it
+ * hears, and hands over the whole take at the end.
+ */
+import { styleById } from "../../../engine/catalogue/index.ts";
+import type { Hit } from "../../../engine/kit/index.ts";
+import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
+import { beatSeconds, type Milliseconds } from "../../../engine/units/index.ts";
+import type { SoundDesk } from "../../audio/soundDesk.ts";
+import type { Judge } from "../../judging/judge.ts";
+import type { TakeClick } from "../../judging/judgement.ts";
+import type { KitLog } from "../../session/kitLog.ts";
+import { Store } from "../../session/store.ts";
+import { BREATH_SECONDS, NEW_ROUND, type Round, type RoundEvent, roundAfter } from "./round.ts";
+
+/** From one answer of the judge to the next question. Twice a second is all a reader can follow. */
+const ASK_EVERY_MS: Milliseconds = 500;
+
+/** Felt beats in a bar of what was called; four for a free choice. */
+export function beatsOfCalled(styleId: string | null): number {
+  return beatsPerBar((styleId === null ? undefined : styleById(styleId))?.variants[0]?.metre ?? FOUR_FOUR);
+}
+
+export class StyleRound extends Store<Round, RoundEvent> {
+  readonly #log: KitLog;
+  readonly #judge: Judge;
+  readonly #sound: SoundDesk;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  /** How many strikes of the take the judge has been given. */
+  #given = 0;
+
+  constructor(log: KitLog, judge: Judge, sound: SoundDesk) {
+    super(NEW_ROUND, roundAfter);
+    this.#log = log;
+    this.#judge = judge;
+    this.#sound = sound;
+  }
+
+  /** The strikes of the take so far: all since the start, but not those during the count-in. */
+  hits(): readonly Hit[] {
+    const { at } = this.get();
+    if (at.stage !== "playing") return [];
+    const hits = this.#log.hitsSince(at.fromEntry);
+    if (!at.click) return hits;
+    // A first stroke half a beat ahead of the first beat still belongs to the take.
+    const from = at.click.from - beatSeconds(at.click.tempoBpm) / 2;
+    return hits.filter(({ time }) => time >= from);
+  }
+
+  /** Begins a take. Call it from the user's own action, because of the click's sound. */
+  start(): void {
+    const { asked, at } = this.get();
+    if (at.stage === "playing" || at.stage === "judging") return;
+    this.#given = 0;
+    this.#judge.begin();
+    this.dispatch({ kind: "started", fromEntry: this.#log.get(), click: this.#startClick(asked) });
+    this.#askSoon();
+  }
+
+  #startClick(asked: Round["asked"]): TakeClick | null {
+    if (!asked.click) return null;
+    const beatsInBar = beatsOfCalled(asked.styleId);
+    const beat = beatSeconds(asked.tempoBpm);
+    const firstClick = performance.now() / 1000 + BREATH_SECONDS;
+    void this.#sound.startClick({ from: firstClick, beatSeconds: beat, beatsPerBar: beatsInBar });
+    return { tempoBpm: asked.tempoBpm, from: asked.countIn ? firstClick + beatsInBar * beat : firstClick };
+  }
+
+  /** Ends the take and has it judged. */
+  async stop(): Promise<void> {
+    const { at, asked } = this.get();
+    if (at.stage !== "playing") return;
+    const hits = this.hits();
+    clearTimeout(this.#timer);
+    this.#sound.stopClick();
+    this.dispatch({ kind: "stopped", hitCount: hits.length });
+    try {
+      const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click: at.click });
+      this.dispatch({ kind: "judged", judgement });
+    } catch (error) {
+      this.dispatch({ kind: "failed", reason: error instanceof Error ? error.message : String(error) });
+    }
+  }
+
+  #askSoon(): void {
+    this.#timer = setTimeout(() => void this.#ask(), ASK_EVERY_MS);
+  }
+
+  async #ask(): Promise<void> {
+    const hits = this.hits();
+    if (hits.length > this.#given) {
+      this.#judge.add(hits.slice(this.#given));
+      this.#given = hits.length;
+      try {
+        this.dispatch({ kind: "heard", hearing: await this.#judge.hear() });
+      } catch (error) {
+        this.dispatch({ kind: "listening-stopped", reason: error instanceof Error ? error.message : String(error) });
+        return;
+      }
+    }
+    if (this.get().at.stage === "playing") this.#askSoon();
+  }
+}

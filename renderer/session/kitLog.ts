@@ -1,0 +1,60 @@
+import type { Hit, KitEvent } from "../../engine/kit/index.ts";
+import type { Watched } from "./store.ts";
+
+/** Who sent the message: the kit over MIDI, the keys of this computer, or a piece being played. */
+export type Source = "kit" | "keyboard" | "demonstration";
+
+/** One line of the session's log. */
+export interface LogEntry {
+  readonly source: Source;
+  readonly event: KitEvent;
+  /** False when a whole file was read at once: its moments are not now. */
+  readonly live: boolean;
+}
+
+/**
+ * All that the kit has sent since the program was opened: append-only, in the order it arrived. The snapshot
+ * React compares is the number of entries, so that ten thousand strikes cost no copy.
+ */
+export class KitLog implements Watched<number> {
+  readonly #entries: LogEntry[] = [];
+  readonly #listeners = new Set<() => void>();
+
+  get entries(): readonly LogEntry[] {
+    return this.#entries;
+  }
+
+  readonly get = (): number => this.#entries.length;
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  };
+
+  /** Adds entries and tells the listeners once. */
+  append(entries: readonly LogEntry[]): void {
+    if (entries.length === 0) return;
+    for (const entry of entries) this.#entries.push(entry);
+    for (const listener of this.#listeners) listener();
+  }
+
+  /** The true strikes from entry `from` on. */
+  hitsSince(from: number): readonly Hit[] {
+    const hits: Hit[] = [];
+    for (let index = from; index < this.#entries.length; index += 1) {
+      const event = this.#entries[index]?.event;
+      if (event?.kind === "hit") hits.push(event.hit);
+    }
+    return hits;
+  }
+
+  /** Up to `count` of the latest entries of the kinds asked for, newest first. */
+  latest(count: number, kinds: ReadonlySet<KitEvent["kind"]>): readonly { readonly index: number; readonly entry: LogEntry }[] {
+    const found: { index: number; entry: LogEntry }[] = [];
+    for (let index = this.#entries.length - 1; index >= 0 && found.length < count; index -= 1) {
+      const entry = this.#entries[index];
+      if (entry && kinds.has(entry.event.kind)) found.push({ index, entry });
+    }
+    return found;
+  }
+}
