@@ -83,10 +83,25 @@ export type WorkOn =
   | { readonly kind: "left-out"; readonly voice: Voice; readonly count: number; readonly written: number }
   | { readonly kind: "other-sound"; readonly voice: Voice; readonly heard: Voice; readonly count: number }
   | { readonly kind: "added"; readonly voice: Voice; readonly count: number }
-  | { readonly kind: "beat-wanders"; readonly voice: Voice; readonly beat: number; readonly spreadMs: Milliseconds }
-  | { readonly kind: "beat-leans"; readonly voice: Voice; readonly beat: number; readonly leanMs: Milliseconds }
+  | {
+      readonly kind: "beat-wanders";
+      readonly voice: Voice;
+      readonly beat: number;
+      readonly spreadMs: Milliseconds;
+    }
+  | {
+      readonly kind: "beat-leans";
+      readonly voice: Voice;
+      readonly beat: number;
+      readonly leanMs: Milliseconds;
+    }
   | { readonly kind: "drift"; readonly percent: number }
-  | { readonly kind: "touch"; readonly voice: Voice; readonly touch: "ghosted" | "heavy"; readonly count: number };
+  | {
+      readonly kind: "touch";
+      readonly voice: Voice;
+      readonly touch: "ghosted" | "heavy";
+      readonly count: number;
+    };
 
 export interface Report {
   readonly targetName: string;

@@ -30,14 +30,16 @@ export interface Target {
  * A groove repeated over `bars` bars at a tempo, as a target whose first downbeat is at time 0.
  */
 export function grooveTarget(groove: Groove, how: { readonly tempoBpm: Bpm; readonly bars: number }): Target {
-  const notes = performed(groove, how).map(({ time, note, beat }, index): TargetNote => ({
-    index,
-    time,
-    beat,
-    voice: note.voice,
-    dynamic: note.dynamic,
-    ...(note.ornament ? { ornament: note.ornament } : {}),
-  }));
+  const notes = performed(groove, how).map(
+    ({ time, note, beat }, index): TargetNote => ({
+      index,
+      time,
+      beat,
+      voice: note.voice,
+      dynamic: note.dynamic,
+      ...(note.ornament ? { ornament: note.ornament } : {}),
+    }),
+  );
   return { name: groove.name, metre: groove.metre, feel: groove.feel, tempoBpm: how.tempoBpm, notes };
 }
 
@@ -50,7 +52,13 @@ export function strokesTarget(
   grid: { readonly tempoBpm: Bpm; readonly metre: Metre; readonly beatOf?: (time: Seconds) => number },
 ): Target {
   const beatOf = grid.beatOf ?? ((time: Seconds) => (time * grid.tempoBpm) / 60);
-  const notes = strokes.map(({ time, voice, dynamic }, index) => ({ index, time, voice, dynamic, beat: beatOf(time) }));
+  const notes = strokes.map(({ time, voice, dynamic }, index) => ({
+    index,
+    time,
+    voice,
+    dynamic,
+    beat: beatOf(time),
+  }));
   return { name, metre: grid.metre, feel: STRAIGHT, tempoBpm: grid.tempoBpm, notes };
 }
 

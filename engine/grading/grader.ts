@@ -1,0 +1,156 @@
+/**
+ * A take against what is written, heard one hit at a time.
+ */
+import type { Hit } from "../kit/index.ts";
+import { robustLine, type Seconds } from "../units/index.ts";
+import type { Level } from "./band.ts";
+import { barFigures, beatFigures, flamFigures, leanAndSpread } from "./figures.ts";
+import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
+import type { Report } from "./report.ts";
+import { findStart, matchedFrom } from "./start.ts";
+import { swingRatio } from "./swing.ts";
+import type { Target, TargetNote } from "./target.ts";
+import { bendTrend, lineTrend, type Trend } from "./trend.ts";
+import { voiceFigures } from "./voices.ts";
+import { chooseWorkOn } from "./workOn.ts";
+
+export interface GradeOptions {
+  /**
+   * `shared`: hits and target count seconds from the same moment, as with a click. Every written stroke counts.
+   * `free`: the player came in anywhere in the target, at a tempo within 8 % of it. Start and tempo are found,
+   * and only what lies between the first and the last hit counts. A free start cannot
+   * tell a constant lean from a later start: the lean of the whole take is then 0 by construction, while beats
+   * and voices still lean against one another.
+   */
+  readonly start: "shared" | "free";
+  /** The student's level, for the one thing to work on; `steady` unless said. */
+  readonly level?: Level;
+}
+
+/** A take can be refined twice: tempo from the first alignment, then from the second. More changes nothing. */
+const REFINEMENTS = 2;
+/** Fewer matched strokes do not make a tempo. */
+const FEWEST_FOR_TEMPO = 4;
+
+/**
+ * The report of a whole take.
+ *
+ * @param hits in order of time, in seconds on the session clock (with a shared start: from the target's time 0).
+ * @example
+ * gradeTake(hits, grooveTarget(groove, { tempoBpm: 100, bars: 4 }), { start: "shared" }).leanMs // => 4.2
+ */
+export function gradeTake(hits: readonly Hit[], target: Target, options: GradeOptions): Report {
+  const grader = new Grader(target, options);
+  for (const hit of hits) grader.hear(hit);
+  return grader.report();
+}
+
+/**
+ * Grades while the take is being played. The cost of {@link hear} does not depend on how much was heard before;
+ * {@link report} is linear in the take, for the end of it or for a look now and then. With a free start the
+ * whole take is needed to place it, so hits are kept and everything is done in `report`.
+ *
+ * @example
+ * const grader = new Grader(target, { start: "shared" });
+ * grader.hear(hit);
+ * grader.report().hits[0]?.state // => "matched"
+ */
+export class Grader {
+  readonly #target: Target;
+  readonly #options: GradeOptions;
+  readonly #hits: Hit[] = [];
+  readonly #shared: Matching | undefined;
+
+  constructor(target: Target, options: GradeOptions) {
+    this.#target = target;
+    this.#options = options;
+    this.#shared = options.start === "shared" ? new Matching(target.notes, SHARED_START) : undefined;
+  }
+
+  /** Hears the next hit, in order of time. */
+  hear(hit: Hit): void {
+    if (this.#shared) this.#shared.hear(hit);
+    else this.#hits.push(hit);
+  }
+
+  /**
+   * Everything that can be said so far.
+   *
+   * @param until with a shared start and a take still running: written strokes later than this moment (seconds)
+   * are not yet left out. Without it every written stroke counts.
+   */
+  report(until: Seconds = Number.POSITIVE_INFINITY): Report {
+    const level = this.#options.level ?? "steady";
+    if (this.#shared) {
+      const matched = this.#shared.matched();
+      const unanswered = matched.unanswered.filter(({ time }) => time <= until);
+      const soFar = { ...matched, unanswered };
+      return reported(soFar, this.#target, SHARED_START, lineTrend(matched.strokes), level);
+    }
+    const { matched, start } = placed(this.#hits, this.#target);
+    return reported(matched, this.#target, start, bendTrend(matched.strokes), level);
+  }
+}
+
+/** Finds the start of a free take and aligns it, refining start and tempo by a robust line through the strokes. */
+function placed(
+  hits: readonly Hit[],
+  target: Target,
+): { readonly matched: Matched; readonly start: StartPoint } {
+  let start = findStart(hits, target);
+  let matched = matchedFrom(hits, target, start);
+  for (let round = 0; round < REFINEMENTS && matched.strokes.length >= FEWEST_FOR_TEMPO; round += 1) {
+    const line = robustLine(
+      matched.strokes.map(({ note }) => note.time),
+      matched.strokes.map(({ hit }) => hit.time),
+    );
+    start = { time: line.at0, stretch: line.slope };
+    matched = matchedFrom(hits, target, start);
+  }
+  return { matched, start };
+}
+
+function reported(matched: Matched, target: Target, start: StartPoint, trend: Trend, level: Level): Report {
+  const counted = [...matched.strokes.map(({ note }) => note), ...matched.unanswered].sort(
+    (a, b) => a.index - b.index,
+  );
+  const { strokes } = matched;
+  const { leanMs } = leanAndSpread(strokes.map(({ offsetMs }) => offsetMs));
+  const trendMs = strokes.map(({ note }) => trend.offsetMsAt(note.time));
+  const steadied = strokes.map((stroke, at) => ({
+    ...stroke,
+    offsetMs: stroke.offsetMs - (trendMs[at] ?? 0),
+  }));
+  const report = {
+    targetName: target.name,
+    hits: matched.hits,
+    missed: matched.unanswered.map(({ index, time, voice }) => ({ targetIndex: index, time, voice })),
+    leanMs,
+    spreadMs: leanAndSpread(steadied.map(({ offsetMs }) => offsetMs)).spreadMs,
+    tempoBpm: tempoPlayed(strokes, target, start),
+    driftPercent: trend.driftPercent,
+    swingRatio: swingRatio(strokes, target, start.stretch),
+    perBeat: beatFigures(steadied, target),
+    perBar: barFigures(strokes, counted, target),
+    voices: voiceFigures({ ...matched, strokes: steadied }, counted),
+    voiceAccuracy: voiceAccuracy(strokes, counted),
+    flams: flamFigures(matched, counted),
+    start,
+  };
+  return { ...report, workOn: chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs }) };
+}
+
+/** From the robust line of played against written moments. */
+function tempoPlayed(strokes: readonly Stroke[], target: Target, start: StartPoint): number | null {
+  if (strokes.length < FEWEST_FOR_TEMPO) return null;
+  const slope = robustLine(
+    strokes.map(({ note }) => note.time),
+    strokes.map(({ offsetMs }) => offsetMs / 1000),
+  ).slope;
+  return target.tempoBpm / (start.stretch + slope);
+}
+
+function voiceAccuracy(strokes: readonly Stroke[], counted: readonly TargetNote[]): number | null {
+  if (counted.length === 0) return null;
+  return strokes.filter(({ note, hit }) => note.voice === hit.voice).length / counted.length;
+}

@@ -1,0 +1,11 @@
+/** Sorts values into groups by a key; groups are in the order in which their keys first appear. */
+export function grouped<K, V>(values: Iterable<V>, keyOf: (value: V) => K): Map<K, V[]> {
+  const groups = new Map<K, V[]>();
+  for (const value of values) {
+    const key = keyOf(value);
+    const group = groups.get(key);
+    if (group) group.push(value);
+    else groups.set(key, [value]);
+  }
+  return groups;
+}

@@ -1,0 +1,136 @@
+/**
+ * Question: what became of every hit and every written stroke?
+ * Hits are heard one at a time. Each family of voices is aligned by itself (a kick is never a late snare), then
+ * flams and drags are picked out, then what is left over is paired across families as "other sound".
+ */
+import { familyOf, type Hit, RetriggerFilter, type VoiceFamily } from "../kit/index.ts";
+import type { Milliseconds, Seconds } from "../units/index.ts";
+import { ACROSS_FAMILIES, Aligner, align, type Slot, WITHIN_FAMILY } from "./align.ts";
+import { TakeClock } from "./clock.ts";
+import { grouped } from "./grouped.ts";
+import { type Grace, type HeardHit, ornamented } from "./ornaments.ts";
+import type { JudgedHit } from "./report.ts";
+import type { TargetNote } from "./target.ts";
+
+/** Where the target's time 0 lies on the take's clock, and how much longer the take's seconds are. */
+export interface StartPoint {
+  readonly time: Seconds;
+  readonly stretch: number;
+}
+
+/** Take and target share one clock. */
+export const SHARED_START: StartPoint = { time: 0, stretch: 1 };
+
+/** A written stroke that was answered. */
+export interface Stroke {
+  readonly note: TargetNote;
+  readonly hit: Hit;
+  /** Played minus written, in the take's milliseconds: negative ahead, positive behind. */
+  readonly offsetMs: Milliseconds;
+}
+
+export interface Matched {
+  /** In the order heard. */
+  readonly hits: readonly JudgedHit[];
+  /** In order of the target. */
+  readonly strokes: readonly Stroke[];
+  /** In order of the target. */
+  readonly unanswered: readonly TargetNote[];
+}
+
+/** Pairs a take with written strokes, one hit at a time; the cost of a hit does not grow with the take. */
+export class Matching {
+  readonly #start: StartPoint;
+  readonly #clock = new TakeClock();
+  readonly #retriggers = new RetriggerFilter();
+  readonly #hits: Hit[] = [];
+  readonly #doubled = new Set<number>();
+  readonly #families = new Map<VoiceFamily, Aligner<TargetNote, HeardHit>>();
+
+  constructor(notes: readonly TargetNote[], start: StartPoint) {
+    this.#start = start;
+    const written = grouped(notes, ({ voice }) => familyOf(voice));
+    for (const [family, its] of written) this.#families.set(family, new Aligner(its, WITHIN_FAMILY));
+  }
+
+  /** Hears the next hit, in order of time. */
+  hear(hit: Hit): void {
+    const index = this.#hits.length;
+    this.#hits.push(hit);
+    if (this.#retriggers.isRetrigger(hit)) {
+      this.#doubled.add(index);
+      return;
+    }
+    const onTarget = (hit.time - this.#start.time) / this.#start.stretch;
+    const time = onTarget - this.#clock.expectedOffset(onTarget);
+    const note = this.#aligner(hit).hear({ hit, index, time, voice: hit.voice });
+    if (note?.voice === hit.voice) this.#clock.learn(onTarget, onTarget - note.time);
+  }
+
+  /** What became of everything, if no more hits come. */
+  matched(): Matched {
+    const pairs: Slot<TargetNote, HeardHit>[] = [];
+    const graces: Grace[] = [];
+    for (const aligner of this.#families.values()) {
+      const family = ornamented(aligner.finish());
+      pairs.push(...family.slots);
+      graces.push(...family.graces);
+    }
+    return this.#told(acrossFamilies(pairs), graces);
+  }
+
+  #aligner(hit: Hit): Aligner<TargetNote, HeardHit> {
+    const family = familyOf(hit.voice);
+    const known = this.#families.get(family);
+    if (known) return known;
+    const nothingWritten = new Aligner<TargetNote, HeardHit>([], WITHIN_FAMILY);
+    this.#families.set(family, nothingWritten);
+    return nothingWritten;
+  }
+
+  #told(slots: readonly Slot<TargetNote, HeardHit>[], graces: readonly Grace[]): Matched {
+    const judged = this.#hits.map(
+      (hit, index): JudgedHit => ({ state: this.#doubled.has(index) ? "retrigger" : "extra", hit }),
+    );
+    for (const { heard, note } of graces) {
+      judged[heard.index] = { state: "grace", hit: heard.hit, targetIndex: note.index };
+    }
+    const strokes: Stroke[] = [];
+    const unanswered: TargetNote[] = [];
+    for (const { hit: heard, note } of slots) {
+      if (!note) continue;
+      if (!heard) {
+        unanswered.push(note);
+        continue;
+      }
+      const { hit } = heard;
+      const offsetMs = (hit.time - this.#start.time - this.#start.stretch * note.time) * 1000;
+      strokes.push({ note, hit, offsetMs });
+      judged[heard.index] = {
+        state: "matched",
+        hit,
+        targetIndex: note.index,
+        targetTime: note.time,
+        targetVoice: note.voice,
+        offsetMs,
+      };
+    }
+    strokes.sort((a, b) => a.note.index - b.note.index);
+    unanswered.sort((a, b) => a.index - b.index);
+    return { hits: judged, strokes, unanswered };
+  }
+}
+
+/** A tom where the snare was written: pairs what every family left over. */
+function acrossFamilies(slots: readonly Slot<TargetNote, HeardHit>[]): readonly Slot<TargetNote, HeardHit>[] {
+  const hits: HeardHit[] = [];
+  const notes: TargetNote[] = [];
+  const pairs = slots.filter(({ hit, note }) => {
+    if (hit && !note) hits.push(hit);
+    if (note && !hit) notes.push(note);
+    return hit && note;
+  });
+  hits.sort((a, b) => a.time - b.time);
+  notes.sort((a, b) => a.time - b.time);
+  return [...pairs, ...align(notes, hits, ACROSS_FAMILIES)];
+}

@@ -1,0 +1,95 @@
+/**
+ * Question: which soft strokes before a main one belong to a written flam or drag?
+ */
+import type { Hit } from "../kit/index.ts";
+import type { Ornament } from "../score/index.ts";
+import type { Milliseconds } from "../units/index.ts";
+import { type Slot, type Sounded, slotTime, WITHIN_FAMILY } from "./align.ts";
+import type { TargetNote } from "./target.ts";
+
+/**
+ * Gap from grace to main stroke. A flam's gap is about 20–40 ms and each of a drag's two strokes takes about
+ * 30–60 ms (common practice, no source), so a drag's first stroke may stand some 90 ms ahead.
+ */
+export const SHORTEST_GRACE_MS: Milliseconds = 10;
+export const LONGEST_GRACE_MS: Milliseconds = 90;
+
+const MOST_GRACES: Readonly<Record<Ornament, number>> = { flam: 1, drag: 2 };
+
+/** A hit with its moment on the target's clock, the player's drift taken out. */
+export interface HeardHit extends Sounded {
+  readonly hit: Hit;
+  /** Place among all hits heard. */
+  readonly index: number;
+}
+
+export type FamilySlot = Slot<TargetNote, HeardHit>;
+
+/** A grace stroke and the note it belongs to. */
+export interface Grace {
+  readonly heard: HeardHit;
+  readonly note: TargetNote;
+}
+
+/**
+ * Takes the grace strokes out of one family's slots.
+ * When a late flam's soft stroke stood nearer to the note than its main stroke, the two change places first.
+ */
+export function ornamented(slots: readonly FamilySlot[]): {
+  readonly slots: readonly FamilySlot[];
+  readonly graces: readonly Grace[];
+} {
+  const settled: FamilySlot[] = [...slots];
+  const graces: Grace[] = [];
+  const taken = new Set<number>();
+  settled.forEach((slot, at) => {
+    if (!slot.note?.ornament || !slot.hit) return;
+    const { note, hit: main } = mainStrokeFirst(settled, at, slot.note, slot.hit);
+    const before = leftOverNear(settled, at)
+      .filter(({ heard }) => isGrace(heard, main) && !taken.has(heard.index))
+      .sort((a, b) => b.heard.time - a.heard.time)
+      .slice(0, MOST_GRACES[slot.note.ornament]);
+    for (const { heard } of before) {
+      taken.add(heard.index);
+      graces.push({ heard, note });
+    }
+  });
+  return { slots: settled.filter((slot) => slot.note ?? !taken.has(slot.hit?.index ?? -1)), graces };
+}
+
+/** A louder hit left over just after the one that was paired is the main stroke: pair it instead. */
+function mainStrokeFirst(settled: FamilySlot[], at: number, note: TargetNote, paired: HeardHit) {
+  const reach = 2 * WITHIN_FAMILY.scaleSeconds;
+  const main = leftOverNear(settled, at).find(
+    ({ heard }) =>
+      isGrace(paired, heard) && heard.voice === note.voice && Math.abs(heard.time - note.time) < reach,
+  );
+  if (!main) return { note, hit: paired };
+  settled[at] = { note, hit: main.heard };
+  settled[main.at] = { note: undefined, hit: paired };
+  return { note, hit: main.heard };
+}
+
+function isGrace(soft: HeardHit, main: HeardHit): boolean {
+  const gapMs = (main.hit.time - soft.hit.time) * 1000;
+  return gapMs >= SHORTEST_GRACE_MS && gapMs <= LONGEST_GRACE_MS && soft.hit.velocity < main.hit.velocity;
+}
+
+/** Hits left over around a slot, near enough to be part of an ornament. */
+function leftOverNear(
+  slots: readonly FamilySlot[],
+  at: number,
+): { readonly heard: HeardHit; readonly at: number }[] {
+  const centre = slots[at];
+  if (!centre) return [];
+  const found: { heard: HeardHit; at: number }[] = [];
+  for (const step of [-1, 1]) {
+    for (let i = at + step; i >= 0 && i < slots.length; i += step) {
+      const slot = slots[i];
+      // Slots are in order of time only roughly, hence twice the longest gap.
+      if (!slot || Math.abs(slotTime(slot) - slotTime(centre)) * 1000 > 2 * LONGEST_GRACE_MS) break;
+      if (slot.hit && !slot.note) found.push({ heard: slot.hit, at: i });
+    }
+  }
+  return found;
+}

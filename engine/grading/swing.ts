@@ -1,0 +1,76 @@
+/**
+ * Question: how long is the long one?
+ * Source: Friberg & Sundström, Music Perception 19 (2002) 333–349: the off-beat stands at p = r/(r + 1) of its
+ * span, so r = p/(1 − p).
+ */
+import { isCompound, swungSpan } from "../score/index.ts";
+import { beatSeconds, robustSpread } from "../units/index.ts";
+import { grouped } from "./grouped.ts";
+import type { Stroke } from "./matching.ts";
+import type { Target } from "./target.ts";
+
+/** Written places are sums of fractions; this much, in spans, is rounding. */
+const SAME_PLACE = 0.01;
+
+interface SwungPlace {
+  /** In felt beats. */
+  readonly span: number;
+  /** Written place of the off-beat in its span. */
+  readonly place: number;
+}
+
+/** An on-beat and an off-beat stroke of one span. */
+interface Pair {
+  readonly on: Stroke;
+  readonly off: Stroke;
+}
+
+/**
+ * The swing ratio, long to short, from spans where a stroke was played both on the beat and on the off-beat.
+ * Both are taken from one voice where the target has one that plays both, so that a late snare does not pass
+ * for swing; otherwise from any voices of the span. `null` where no span has both.
+ */
+export function swingRatio(strokes: readonly Stroke[], target: Target, stretch: number): number | null {
+  const where = swungPlace(strokes, target);
+  const spanSeconds = where.span * beatSeconds(target.tempoBpm) * stretch;
+  const pairs = pairsPlayed(strokes, where);
+  const sameVoice = pairs.filter(({ on, off }) => on.note.voice === off.note.voice);
+  const places = (sameVoice.length > 0 ? sameVoice : pairs).map(
+    ({ on, off }) =>
+      ((off.note.time - on.note.time) * stretch + (off.offsetMs - on.offsetMs) / 1000) / spanSeconds,
+  );
+  if (places.length === 0) return null;
+  const place = robustSpread(places).mean;
+  return place > 0 && place < 1 ? place / (1 - place) : null;
+}
+
+/**
+ * Where the off-beat is written. A straight target may write shuffle as triplets: then, and in compound metres,
+ * it is the third of three.
+ */
+function swungPlace(strokes: readonly Stroke[], { feel, metre }: Pick<Target, "feel" | "metre">): SwungPlace {
+  if (feel.kind === "swung") return swungSpan(feel.written);
+  const eighths = swungSpan("eighths");
+  const hasEighths = strokes.some(({ note }) => isAt(note.beat, eighths, eighths.place));
+  return isCompound(metre) || !hasEighths ? swungSpan("triplets") : eighths;
+}
+
+function isAt(beat: number, { span }: SwungPlace, place: number): boolean {
+  const within = beat / span - Math.floor(beat / span + SAME_PLACE);
+  return Math.abs(within - place) < SAME_PLACE;
+}
+
+/** All pairs of an on-beat and an off-beat stroke that share a span. Full triplets have no long and short. */
+function pairsPlayed(strokes: readonly Stroke[], where: SwungPlace): readonly Pair[] {
+  const bySpan = grouped(strokes, ({ note }) => Math.floor(note.beat / where.span + SAME_PLACE));
+  const pairs: Pair[] = [];
+  for (const span of bySpan.values()) {
+    if (where.place > 1 / 2 && span.some(({ note }) => isAt(note.beat, where, 1 / 3))) continue;
+    const ons = span.filter(({ note }) => isAt(note.beat, where, 0));
+    const offs = span.filter(({ note }) => isAt(note.beat, where, where.place));
+    for (const off of offs) {
+      for (const on of ons) pairs.push({ on, off });
+    }
+  }
+  return pairs;
+}

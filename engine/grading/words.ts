@@ -1,0 +1,194 @@
+/**
+ * The report in a teacher's words: no marks, no shame, what happened and what to do about it.
+ */
+import { type Voice, voiceName } from "../kit/index.ts";
+import { beatSeconds, type Milliseconds } from "../units/index.ts";
+import { bandMs, hearableMs, type Level, placeOf } from "./band.ts";
+import type { Report, TouchFigures, VoiceFigures, WorkOn } from "./report.ts";
+import { SMALLEST_DRIFT_PERCENT } from "./workOn.ts";
+
+const NUMBERS = [
+  "none",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+  "ten",
+  "eleven",
+  "twelve",
+];
+
+/**
+ * A small whole number as a word, a larger one in figures.
+ *
+ * @example
+ * numberWord(4) // => "four"
+ */
+export function numberWord(count: number): string {
+  return NUMBERS[count] ?? String(count);
+}
+
+/** A lean of more than this many audible steps is no longer "a little". Our choice. */
+const A_LITTLE = 2;
+
+/**
+ * Lean and spread of the whole take in one sentence.
+ *
+ * @example
+ * leanWords(report) // => "A little behind as a whole, steadily: that is feel."
+ */
+export function leanWords(
+  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm">,
+  level: Level = "steady",
+): string {
+  const { leanMs, spreadMs, tempoBpm } = report;
+  if (leanMs === null) return "Nothing to measure yet: no stroke met the page.";
+  const beatMs = beatSeconds(tempoBpm ?? 120) * 1000;
+  const limitMs = hearableMs(beatMs);
+  const place = placeOf(leanMs, limitMs);
+  const steady = spreadMs === null || spreadMs <= bandMs(level, tempoBpm ?? 120) / 2;
+  if (place === "in the pocket") {
+    return steady
+      ? "In the pocket as a whole, steadily."
+      : "In the pocket as a whole; the single strokes still wander.";
+  }
+  const degree = Math.abs(leanMs) <= limitMs * A_LITTLE ? `A little ${place}` : capital(place);
+  return steady
+    ? `${degree} as a whole, steadily: that is feel.`
+    : `${degree} as a whole, and not yet steadily.`;
+}
+
+/**
+ * Whether the tempo held.
+ *
+ * @example
+ * driftWords({ driftPercent: 1.1 }) // => "Gained 1 in 100 over the take."
+ */
+export function driftWords({ driftPercent }: Pick<Report, "driftPercent">): string {
+  if (driftPercent === null) return "Too short a take to say whether the tempo held.";
+  const size = Math.abs(driftPercent);
+  if (size < SMALLEST_DRIFT_PERCENT) return "The tempo held.";
+  const inHundred = Math.round(size) <= 1 ? (size < 0.75 ? "less than 1" : "1") : String(Math.round(size));
+  return `${driftPercent > 0 ? "Gained" : "Lost"} ${inHundred} in 100 over the take.`;
+}
+
+/**
+ * The one thing to work on, as the teacher would say it.
+ *
+ * @example
+ * workOnWords({ kind: "beat-wanders", voice: "snare", beat: 4, spreadMs: 31 }) // => "The snare on four wanders. Work on that one."
+ */
+export function workOnWords(workOn: WorkOn): string {
+  switch (workOn.kind) {
+    case "nothing":
+      return "Nothing stands out: what differs is too small to hear. Enjoy it.";
+    case "no-match":
+      return "This was something else than what is written. Listen once more, then play it slowly.";
+    case "left-out":
+      return workOn.count >= workOn.written
+        ? `${the(workOn.voice)} is still to come in. Add it, slowly.`
+        : `${the(workOn.voice)} was left out ${times(workOn.count)}. Count it in.`;
+    case "other-sound":
+      return `${the(workOn.heard)} answered where the ${voiceName(workOn.voice)} is written, ${times(workOn.count)}. The rhythm holds; move the sound.`;
+    case "added":
+      return `${the(workOn.voice)} had ${workOn.count === 1 ? "a stroke" : `${numberWord(workOn.count)} strokes`} more than written. Leave room.`;
+    case "beat-wanders":
+      return `${the(workOn.voice)} ${onBeat(workOn.beat)} wanders. Work on that one.`;
+    case "beat-leans":
+      return workOn.leanMs < 0
+        ? `${the(workOn.voice)} ${onBeat(workOn.beat)} comes early, by ${milliseconds(workOn.leanMs)}. Let it settle.`
+        : `${the(workOn.voice)} ${onBeat(workOn.beat)} comes late, by ${milliseconds(workOn.leanMs)}. Bring it forward.`;
+    case "drift":
+      return workOn.percent > 0
+        ? `${driftWords({ driftPercent: workOn.percent })} Breathe, and let the time come to you.`
+        : `${driftWords({ driftPercent: workOn.percent })} Keep the hands moving and count aloud.`;
+    case "touch":
+      return workOn.touch === "ghosted"
+        ? `${the(workOn.voice)} was softer than written ${times(workOn.count)}. Let it speak.`
+        : `${the(workOn.voice)} was louder than written ${times(workOn.count)}. Keep the stick low.`;
+  }
+}
+
+/**
+ * The place of a stroke, with its milliseconds.
+ *
+ * @param limitMs differences up to this much are in the pocket.
+ * @example
+ * placeWords(14, 12.5) // => "behind, 14 ms"
+ */
+export function placeWords(offsetMs: Milliseconds, limitMs: Milliseconds): string {
+  const place = placeOf(offsetMs, limitMs);
+  return place === "in the pocket" ? place : `${place}, ${milliseconds(offsetMs)}`;
+}
+
+/**
+ * One row of the voice table: what happened to this voice's strokes, only what did happen.
+ *
+ * @example
+ * voiceWords(figures) // => "6 as written, 1 other sound (mid tom), 1 left out"
+ */
+export function voiceWords({ asWritten, otherSound, leftOut, added }: VoiceFigures): string {
+  const moved = otherSound.map(({ voice, count }) => `${count} other sound (${voiceName(voice)})`);
+  return listed([[asWritten, "as written"]], moved, [
+    [leftOut, "left out"],
+    [added, "added"],
+  ]);
+}
+
+/**
+ * Touch of one voice.
+ *
+ * @example
+ * touchWords({ asWritten: 7, ghosted: 1, heavy: 0 }) // => "7 as written, 1 ghosted"
+ */
+export function touchWords({ asWritten, ghosted, heavy }: TouchFigures): string {
+  return listed(
+    [
+      [asWritten, "as written"],
+      [ghosted, "ghosted"],
+      [heavy, "heavy"],
+    ],
+    [],
+    [],
+  );
+}
+
+type Counted = readonly [count: number, what: string];
+
+function listed(before: readonly Counted[], between: readonly string[], after: readonly Counted[]): string {
+  const told = (counts: readonly Counted[]) =>
+    counts.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
+  const all = [...told(before), ...between, ...told(after)];
+  return all.length === 0 ? "not played" : all.join(", ");
+}
+
+function the(voice: Voice): string {
+  return `The ${voiceName(voice)}`;
+}
+
+function times(count: number): string {
+  return count === 1 ? "once" : count === 2 ? "twice" : `${numberWord(count)} times`;
+}
+
+/** Beats are whole numbers from 1; halves are the "and", other fractions lie after their beat. */
+function onBeat(beat: number): string {
+  const whole = Math.floor(beat + 1e-3);
+  const rest = beat - whole;
+  if (rest < 0.01) return `on ${numberWord(whole)}`;
+  return Math.abs(rest - 1 / 2) < 0.01
+    ? `on the “and” of ${numberWord(whole)}`
+    : `after ${numberWord(whole)}`;
+}
+
+function milliseconds(value: Milliseconds): string {
+  return `${Math.round(Math.abs(value))} ms`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,146 @@
+/**
+ * Question: which one thing would better this take most?
+ *
+ * Every remedy is weighed in the same coin: how many strokes it would put right. A left-out, added, moved or
+ * wrongly touched stroke is one. A stroke out of time is one when it lies outside the student's band and would lie
+ * inside if that beat stopped leaning or wandering, or the tempo held. When no stroke is outside the band the same
+ * is asked with what can be heard as the band. Below that nothing is named.
+ */
+import type { Voice } from "../kit/index.ts";
+import { beatsPerBar } from "../score/index.ts";
+import { beatSeconds, type Milliseconds, median } from "../units/index.ts";
+import { bandMs, hearableMs, type Level } from "./band.ts";
+import { leanAndSpread } from "./figures.ts";
+import { grouped } from "./grouped.ts";
+import type { Stroke } from "./matching.ts";
+import type { Report, WorkOn } from "./report.ts";
+import type { Target, TargetNote } from "./target.ts";
+
+/** With fewer than this share of strokes matched, the take is something else. Our choice. */
+const MATCHED_AT_LEAST = 0.25;
+/** Fewer strokes at one place of the bar are no habit. Our choice. */
+const FEWEST_STROKES = 3;
+/** Smaller drifts are never named: a third of the smallest tempo change heard (1.5 %, Drake & Botte 1993), since against a clock it adds up. */
+export const SMALLEST_DRIFT_PERCENT = 0.5;
+
+interface Remedy {
+  readonly workOn: WorkOn;
+  /** Strokes it would put right. */
+  readonly gain: number;
+}
+
+/** What the choice is made from. */
+export interface Judged {
+  readonly report: Omit<Report, "workOn">;
+  readonly target: Target;
+  readonly level: Level;
+  readonly counted: readonly TargetNote[];
+  /** Matched strokes, any significant trend taken out. */
+  readonly strokes: readonly Stroke[];
+  /** How far the trend alone moves each of them from the lean. */
+  readonly trendMs: readonly Milliseconds[];
+}
+
+/** The one thing to work on. Of remedies that put equally many strokes right, the one named first here. */
+export function chooseWorkOn(judged: Judged): WorkOn {
+  const { report, target, level, counted, strokes } = judged;
+  const played = report.hits.filter(({ state }) => state === "matched" || state === "extra").length;
+  if (strokes.length === 0 || strokes.length < MATCHED_AT_LEAST * Math.max(counted.length, played)) {
+    return { kind: "no-match" };
+  }
+  const tempoBpm = report.tempoBpm ?? target.tempoBpm;
+  const sounds = soundRemedies(report);
+  const inBand = best([...sounds, ...timeRemedies(judged, () => bandMs(level, tempoBpm))]);
+  const heard = intervalsHeard(counted, tempoBpm, target);
+  return (inBand ?? best(timeRemedies(judged, heard)))?.workOn ?? { kind: "nothing" };
+}
+
+function best(remedies: readonly Remedy[]): Remedy | undefined {
+  const found = remedies.filter(({ gain }) => gain > 0);
+  return found.reduce<Remedy | undefined>(
+    (most, remedy) => (most && most.gain >= remedy.gain ? most : remedy),
+    undefined,
+  );
+}
+
+function soundRemedies({ voices }: Pick<Report, "voices">): Remedy[] {
+  return voices.flatMap(({ voice, written, leftOut, otherSound, added, touch }): Remedy[] => [
+    { workOn: { kind: "left-out", voice, count: leftOut, written }, gain: leftOut },
+    ...otherSound.map(
+      ({ voice: heard, count }): Remedy => ({
+        workOn: { kind: "other-sound", voice, heard, count },
+        gain: count,
+      }),
+    ),
+    { workOn: { kind: "added", voice, count: added }, gain: added },
+    { workOn: { kind: "touch", voice, touch: "ghosted", count: touch.ghosted }, gain: touch.ghosted },
+    { workOn: { kind: "touch", voice, touch: "heavy", count: touch.heavy }, gain: touch.heavy },
+  ]);
+}
+
+/** @param limitOf the band of a voice, in milliseconds. */
+function timeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds): Remedy[] {
+  return [driftRemedy(judged, limitOf), ...placeRemedies(judged, limitOf)];
+}
+
+/** Strokes the trend alone carries out of the band. */
+function driftRemedy({ report, strokes, trendMs }: Judged, limitOf: (voice: Voice) => Milliseconds): Remedy {
+  const percent = report.driftPercent ?? 0;
+  const lean = report.leanMs ?? 0;
+  const gain = strokes.filter(({ note, offsetMs }, at) => {
+    const limit = limitOf(note.voice);
+    return Math.abs(offsetMs - lean) <= limit && Math.abs(offsetMs - lean + (trendMs[at] ?? 0)) > limit;
+  }).length;
+  return { workOn: { kind: "drift", percent }, gain: Math.abs(percent) < SMALLEST_DRIFT_PERCENT ? 0 : gain };
+}
+
+/** Lean and wander at each place of the bar that a voice keeps returning to. */
+function placeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds): Remedy[] {
+  const { report, target, strokes, counted } = judged;
+  const heard = intervalsHeard(counted, report.tempoBpm ?? target.tempoBpm, target);
+  const overall = report.leanMs ?? 0;
+  const places = grouped(strokes, ({ note }) => `${note.voice} ${placeInBar(target, note.beat)}`);
+  return [...places.values()].flatMap((those): Remedy[] => {
+    const note = those[0]?.note;
+    const { leanMs, spreadMs } = leanAndSpread(those.map(({ offsetMs }) => offsetMs));
+    if (!note || leanMs === null || spreadMs === null || those.length < FEWEST_STROKES) return [];
+    const { voice } = note;
+    const beat = placeInBar(target, note.beat) + 1;
+    const limit = limitOf(voice);
+    const outside = those.filter(({ offsetMs }) => Math.abs(offsetMs - overall) > limit).length;
+    const outsideOwnLean = those.filter(({ offsetMs }) => Math.abs(offsetMs - leanMs) > limit).length;
+    const leanHeard = Math.abs(leanMs - overall) > heard(voice);
+    // Two strokes in a hundred stray in anybody's playing: a place wanders when its spread is half the band.
+    const wanders = spreadMs > Math.max(heard(voice), limit / 2);
+    return [
+      {
+        workOn: { kind: "beat-leans", voice, beat, leanMs: leanMs - overall },
+        gain: leanHeard ? outside - outsideOwnLean : 0,
+      },
+      { workOn: { kind: "beat-wanders", voice, beat, spreadMs }, gain: wanders ? outsideOwnLean : 0 },
+    ];
+  });
+}
+
+/** Felt beats from the bar line, to a 48th of a beat: triplets and sixteenths each keep their own place. */
+function placeInBar(target: Target, beat: number): number {
+  const inBar = beatsPerBar(target.metre);
+  const place = Math.round((((beat % inBar) + inBar) % inBar) * 48) / 48;
+  return place >= inBar ? place - inBar : place;
+}
+
+/** For each voice what can be heard at its own usual interval, at most a beat. */
+function intervalsHeard(
+  counted: readonly TargetNote[],
+  tempoBpm: number,
+  target: Target,
+): (voice: Voice) => Milliseconds {
+  const beatMs = beatSeconds(tempoBpm) * 1000;
+  const stretch = target.tempoBpm / tempoBpm;
+  const limits = new Map<Voice, Milliseconds>();
+  for (const [voice, notes] of grouped(counted, ({ voice }) => voice)) {
+    const gaps = notes.slice(1).map(({ time }, at) => (time - (notes[at]?.time ?? time)) * 1000 * stretch);
+    limits.set(voice, hearableMs(gaps.length === 0 ? beatMs : Math.min(median(gaps), beatMs)));
+  }
+  return (voice) => limits.get(voice) ?? hearableMs(beatMs);
+}
