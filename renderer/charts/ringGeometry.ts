@@ -7,7 +7,7 @@
  *
  * Lengths are in units of the drawing, places in shares of the ring (0 included to 1 excluded).
  */
-import { VOICES, type Voice, type VoiceFamily, familyOf } from "../../engine/kit/index.ts";
+import { familyOf, VOICES, type Voice, type VoiceFamily } from "../../engine/kit/index.ts";
 import { beatsPerBar, type Dynamic, type Groove, grooveBeats, playedBeat } from "../../engine/score/index.ts";
 import { toNumber } from "../../engine/units/index.ts";
 
@@ -60,7 +60,9 @@ export interface RingSpan {
 
 /** A groove of two bars goes round once in two bars; of any other groove the ring shows the first bar. */
 export function ringSpan(groove: Pick<Groove, "bars" | "metre">): RingSpan {
-  return groove.bars === 2 ? { bars: 2, beats: grooveBeats(groove) } : { bars: 1, beats: beatsPerBar(groove.metre) };
+  return groove.bars === 2
+    ? { bars: 2, beats: grooveBeats(groove) }
+    : { bars: 1, beats: beatsPerBar(groove.metre) };
 }
 
 /** One written stroke on the ring, at the place where its feel has it played. */
@@ -135,7 +137,8 @@ export interface RingLayout {
 
 /** Spreads `count` rings over the drawing. */
 export function ringLayout(count: number): RingLayout {
-  const gap = count < 2 ? WIDEST_GAP : Math.min(WIDEST_GAP, (OUTERMOST_RADIUS - INNERMOST_RADIUS) / (count - 1));
+  const gap =
+    count < 2 ? WIDEST_GAP : Math.min(WIDEST_GAP, (OUTERMOST_RADIUS - INNERMOST_RADIUS) / (count - 1));
   const markRadius = Math.min(6.5, gap * 0.33);
   const tickReach = Math.min(8, gap * 0.4);
   return {

@@ -1,0 +1,93 @@
+/** Beside the sheet: why this groove, the figures of the whole take, and what else it might have been. */
+import { driftWords, type Report } from "../../../../engine/grading/index.ts";
+import {
+  type Candidate,
+  certaintyWords,
+  type Heard,
+  type Hearing,
+} from "../../../../engine/listening/index.ts";
+import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
+import { whyWords } from "./evidenceWords.ts";
+import styles from "./report.module.css";
+import { leanFigure } from "./timeWords.ts";
+
+export interface ReportMarginProps {
+  readonly report: Report | undefined;
+  readonly hearing: Hearing;
+}
+
+export function ReportMargin({ report, hearing }: ReportMarginProps) {
+  return (
+    <div className={styles.margin}>
+      {hearing.kind === "heard" ? <WhyThis hearing={hearing} /> : null}
+      {report ? <Figures report={report} /> : null}
+      {hearing.kind === "heard" ? <Alternatives hearing={hearing} /> : null}
+    </div>
+  );
+}
+
+function WhyThis({ hearing }: { readonly hearing: Heard }) {
+  const { heading, reasons } = whyWords(hearing);
+  return (
+    <section>
+      <h2>{heading}</h2>
+      {reasons.map((reason) => (
+        <p key={reason}>{reason}</p>
+      ))}
+    </section>
+  );
+}
+
+function Figures({ report }: { readonly report: Report }) {
+  const { spreadMs, swingRatio, flams } = report;
+  return (
+    <section>
+      <h2>Figures</h2>
+      <dl>
+        <Figure name="Lean" figure={leanFigure(report)} />
+        <Figure name="Spread" figure={formatWholeMs(spreadMs)} />
+        {swingRatio === null ? null : <Figure name="Long to short" figure={formatRatio(swingRatio)} />}
+        {flams.written === 0 ? null : (
+          <Figure name="Flams" figure={`${flams.played} of ${flams.written}${flamGap(flams.gapMs)}`} />
+        )}
+      </dl>
+      <p>{driftWords(report)}</p>
+    </section>
+  );
+}
+
+function flamGap(gapMs: number | null): string {
+  return gapMs === null ? "" : `, ${formatWholeMs(gapMs)} open`;
+}
+
+function Figure({ name, figure }: { readonly name: string; readonly figure: string }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{figure}</dd>
+    </div>
+  );
+}
+
+const MOST_ALTERNATIVES = 2;
+
+function Alternatives({ hearing }: { readonly hearing: Heard }) {
+  const others = hearing.candidates.slice(hearing.known ? 1 : 0, MOST_ALTERNATIVES + (hearing.known ? 1 : 0));
+  if (others.length === 0) return null;
+  return (
+    <section>
+      <h2>{hearing.known ? "Else it might be" : "Nearest"}</h2>
+      {others.map((candidate) => (
+        <Alternative key={candidate.id} candidate={candidate} />
+      ))}
+    </section>
+  );
+}
+
+function Alternative({ candidate }: { readonly candidate: Candidate }) {
+  return (
+    <p>
+      {candidate.name}: {certaintyWords(candidate.confidence)}
+    </p>
+  );
+}

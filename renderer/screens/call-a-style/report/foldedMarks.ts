@@ -1,0 +1,89 @@
+/** All strokes of a take laid over one another on the bar ring, each at its true place. */
+import type { JudgedHit, Report } from "../../../../engine/grading/index.ts";
+import type { Hit } from "../../../../engine/kit/index.ts";
+import type { Pulse } from "../../../../engine/listening/index.ts";
+import { beatsPerBar, type Groove, grooveBeats, playedBeat } from "../../../../engine/score/index.ts";
+import { type Bpm, type Milliseconds, type Seconds, toNumber } from "../../../../engine/units/index.ts";
+import { type PlayedMark, ringSpan } from "../../../charts/index.ts";
+
+/**
+ * The marks of a graded take. A stroke differs when it left the band round the take's own lean, sounded on
+ * another voice, or answers nothing written. Grace strokes and double triggers are not drawn: the written
+ * circle of a flam is its main stroke, and a double trigger was never struck.
+ * Empty when nothing matched: the take then has no place on the groove.
+ */
+export function foldedMarks(report: Report, groove: Groove, bandMs: Milliseconds): readonly PlayedMark[] {
+  const tempoBpm = targetTempo(report.hits, groove);
+  if (tempoBpm === undefined) return [];
+  const beatOf = (time: Seconds): number => (time * tempoBpm) / 60;
+  const { beats } = ringSpan(groove);
+  const whole = grooveBeats(groove);
+  const mark = (beat: number, voice: PlayedMark["voice"], differs: boolean): readonly PlayedMark[] => {
+    const inGroove = beat - Math.floor(beat / whole + EARLY) * whole;
+    // A ring that shows the first of several bars leaves out the strokes of the others.
+    return inGroove / beats >= 1 - EARLY && beats < whole
+      ? []
+      : [{ voice, place: inGroove / beats, differs }];
+  };
+  return report.hits.flatMap((judged) => {
+    switch (judged.state) {
+      case "matched": {
+        const outside = Math.abs(judged.offsetMs - (report.leanMs ?? 0)) > bandMs;
+        const otherSound = judged.hit.voice !== judged.targetVoice;
+        // Another sound is shown on the ring it was written for: there its absence would be looked for.
+        return mark(
+          beatOf(judged.targetTime + judged.offsetMs / 1000),
+          judged.targetVoice,
+          outside || otherSound,
+        );
+      }
+      case "extra":
+        return mark(
+          beatOf((judged.hit.time - report.start.time) / report.start.stretch),
+          judged.hit.voice,
+          true,
+        );
+      case "grace":
+      case "retrigger":
+        return [];
+    }
+  });
+}
+
+/** A stroke up to this share of the ring before its end is an early one of the next round. Our choice. */
+const EARLY = 1 / 32;
+
+/** The target's tempo, from where its notes are written and when they sound: the report does not carry it. */
+function targetTempo(hits: readonly JudgedHit[], groove: Groove): Bpm | undefined {
+  let last: { readonly beat: number; readonly time: Seconds } | undefined;
+  for (const judged of hits) {
+    if (judged.state !== "matched" || judged.targetTime <= (last?.time ?? 0)) continue;
+    const note = groove.notes[judged.targetIndex % groove.notes.length];
+    if (note?.voice !== judged.targetVoice) continue;
+    const repeats = Math.floor(judged.targetIndex / groove.notes.length);
+    const beat = repeats * grooveBeats(groove) + playedBeat(groove.feel, toNumber(note.position));
+    last = { beat, time: judged.targetTime };
+  }
+  return last && (last.beat * 60) / last.time;
+}
+
+/** The marks of free playing that no known groove fits: laid over one another by the bars that were heard. */
+export function marksByPulse(hits: readonly Hit[], pulse: Pulse): readonly PlayedMark[] {
+  const firstDownbeat = pulse.beats.indexOf(pulse.downbeats[0] ?? Number.NaN);
+  if (firstDownbeat < 0 || pulse.beats.length < 2) return [];
+  const inBar = beatsPerBar(pulse.metre);
+  return hits.map(({ time, voice }) => ({
+    voice,
+    place: (beatIndex(pulse.beats, time) - firstDownbeat) / inBar,
+    differs: false,
+  }));
+}
+
+/** Where a moment lies among the beats, in beats from the first; beyond either end by the nearest beat's length. */
+function beatIndex(beats: readonly Seconds[], time: Seconds): number {
+  const next = beats.findIndex((beat) => beat > time);
+  const upper = Math.max(1, next < 0 ? beats.length - 1 : next);
+  const from = beats[upper - 1] ?? 0;
+  const to = beats[upper] ?? from + 1;
+  return upper - 1 + (time - from) / (to - from);
+}

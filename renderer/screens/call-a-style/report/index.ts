@@ -1,0 +1,2 @@
+export { ReportMargin, type ReportMarginProps } from "./ReportMargin.tsx";
+export { ReportSheet, type ReportSheetProps } from "./ReportSheet.tsx";
