@@ -8,6 +8,7 @@ export const ProgramProvider = Context.Provider;
 /** The parts of the running program. */
 export function useProgram(): Program {
   const program = useContext(Context);
-  if (!program) throw new Error("This part of a screen was drawn outside the program. Put it inside ProgramProvider.");
+  if (!program)
+    throw new Error("This part of a screen was drawn outside the program. Put it inside ProgramProvider.");
   return program;
 }

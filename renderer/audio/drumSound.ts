@@ -28,12 +28,18 @@ const TIMBRES: Partial<Readonly<Record<Voice, Timbre>>> = {
   "mid-tom": { body: { fromHz: 180, toHz: 130, seconds: 0.26, level: 0.9 } },
   "floor-tom": { body: { fromHz: 120, toHz: 85, seconds: 0.34, level: 0.9 } },
   ride: { noise: { aboveHz: 5000, seconds: 0.4, level: 0.3 } },
-  bell: { body: { fromHz: 820, toHz: 815, seconds: 0.4, level: 0.35 }, noise: { aboveHz: 6000, seconds: 0.2, level: 0.15 } },
+  bell: {
+    body: { fromHz: 820, toHz: 815, seconds: 0.4, level: 0.35 },
+    noise: { aboveHz: 6000, seconds: 0.2, level: 0.15 },
+  },
 };
 
 const FAMILY_TIMBRES: Readonly<Record<ReturnType<typeof familyOf>, Timbre>> = {
   kick: { body: { fromHz: 120, toHz: 45, seconds: 0.18, level: 1 } },
-  snare: { body: { fromHz: 220, toHz: 180, seconds: 0.08, level: 0.5 }, noise: { aboveHz: 1500, seconds: 0.14, level: 0.6 } },
+  snare: {
+    body: { fromHz: 220, toHz: 180, seconds: 0.08, level: 0.5 },
+    noise: { aboveHz: 1500, seconds: 0.14, level: 0.6 },
+  },
   hats: { noise: { aboveHz: 8000, seconds: 0.05, level: 0.5 } },
   pedal: { noise: { aboveHz: 5000, seconds: 0.04, level: 0.3 } },
   toms: { body: { fromHz: 180, toHz: 130, seconds: 0.26, level: 0.9 } },
@@ -42,7 +48,13 @@ const FAMILY_TIMBRES: Readonly<Record<ReturnType<typeof familyOf>, Timbre>> = {
 };
 
 /** Sounds one stroke at an audio time. */
-export function soundStroke(context: AudioContext, out: AudioNode, voice: Voice, velocity: Velocity, at: Seconds): void {
+export function soundStroke(
+  context: AudioContext,
+  out: AudioNode,
+  voice: Voice,
+  velocity: Velocity,
+  at: Seconds,
+): void {
   const timbre = TIMBRES[voice] ?? FAMILY_TIMBRES[familyOf(voice)];
   if (timbre.body) soundBody(context, out, timbre.body, velocity, at);
   if (timbre.noise) soundNoise(context, out, timbre.noise, velocity, at);
@@ -54,7 +66,13 @@ export function soundClick(context: AudioContext, out: AudioNode, isDownbeat: bo
   soundBody(context, out, { fromHz, toHz: fromHz, seconds: 0.03, level: 0.7 }, 0.8, at);
 }
 
-function fading(context: AudioContext, out: AudioNode, peak: number, at: Seconds, seconds: Seconds): GainNode {
+function fading(
+  context: AudioContext,
+  out: AudioNode,
+  peak: number,
+  at: Seconds,
+  seconds: Seconds,
+): GainNode {
   const gain = context.createGain();
   gain.gain.setValueAtTime(peak, at);
   gain.gain.exponentialRampToValueAtTime(0.001, at + seconds);
@@ -84,7 +102,13 @@ function noiseOf(context: BaseAudioContext): AudioBuffer {
   return buffer;
 }
 
-function soundNoise(context: AudioContext, out: AudioNode, noise: Noise, velocity: Velocity, at: Seconds): void {
+function soundNoise(
+  context: AudioContext,
+  out: AudioNode,
+  noise: Noise,
+  velocity: Velocity,
+  at: Seconds,
+): void {
   const source = context.createBufferSource();
   source.buffer = noiseOf(context);
   const filter = context.createBiquadFilter();

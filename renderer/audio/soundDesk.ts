@@ -64,7 +64,8 @@ export class SoundDesk extends Store<SoundState, SoundState> {
         time = click.from + beat * click.beatSeconds;
         if (time > until) break;
         const at = audioTimeAt(audio.context, time);
-        if (at >= audio.context.currentTime) soundClick(audio.context, clickOut, beat % click.beatsPerBar === 0, at);
+        if (at >= audio.context.currentTime)
+          soundClick(audio.context, clickOut, beat % click.beatsPerBar === 0, at);
       }
     };
     look();
@@ -89,7 +90,10 @@ export class SoundDesk extends Store<SoundState, SoundState> {
       if (this.#audio.context.state !== "running") await this.#audio.context.resume();
       return this.#audio;
     } catch (error) {
-      this.dispatch({ drumsOn: false, trouble: `This computer gives no sound (${String(error)}). Check the sound output, then turn it on again.` });
+      this.dispatch({
+        drumsOn: false,
+        trouble: `This computer gives no sound (${String(error)}). Check the sound output, then turn it on again.`,
+      });
       return undefined;
     }
   }

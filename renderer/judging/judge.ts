@@ -3,14 +3,17 @@
  */
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
-import type { JudgeAnswer, JudgeRequest, Judgement, TakeToJudge } from "./judgement.ts";
+import type { JudgeAnswer, Judgement, JudgeRequest, TakeToJudge } from "./judgement.ts";
 
 /** Thrown when the worker could not think a take over. */
 export class JudgeError extends Error {
   override readonly name = "JudgeError";
 }
 
-type Asked = { readonly answered: (answer: JudgeAnswer) => void; readonly failed: (error: JudgeError) => void };
+type Asked = {
+  readonly answered: (answer: JudgeAnswer) => void;
+  readonly failed: (error: JudgeError) => void;
+};
 
 export class Judge {
   #worker: Worker | undefined;
@@ -62,7 +65,9 @@ export class Judge {
       this.#asked.delete(data.id);
     };
     worker.onerror = (event) => {
-      const error = new JudgeError(`Listening stopped: ${event.message || "its part of the program did not load"}.`);
+      const error = new JudgeError(
+        `Listening stopped: ${event.message || "its part of the program did not load"}.`,
+      );
       for (const { failed } of this.#asked.values()) failed(error);
       this.#asked.clear();
       worker.terminate();
@@ -74,5 +79,7 @@ export class Judge {
 }
 
 function sentence(answer: JudgeAnswer): string {
-  return answer.kind === "failed" ? answer.reason : `an answer of the kind ${answer.kind} came where another was due`;
+  return answer.kind === "failed"
+    ? answer.reason
+    : `an answer of the kind ${answer.kind} came where another was due`;
 }

@@ -82,4 +82,3 @@ function barsUntil(seconds: Seconds, groove: Groove, tempoBpm: Bpm): number {
 function barSeconds(groove: Groove, tempoBpm: Bpm): Seconds {
   return beatsPerBar(groove.metre) * beatSeconds(tempoBpm);
 }
-

@@ -74,7 +74,8 @@ export class KitConnection extends Store<KitState, KitStateEvent> {
   /** Listens to the input the state names, and to no other. */
   #attach(): void {
     const kit = this.get();
-    const wanted = kit.state === "connected" ? WebMidi.inputs.find(({ id }) => id === kit.input.id) : undefined;
+    const wanted =
+      kit.state === "connected" ? WebMidi.inputs.find(({ id }) => id === kit.input.id) : undefined;
     if (wanted === this.#attached) return;
     this.#attached?.removeListener("midimessage", this.#forward);
     wanted?.addListener("midimessage", this.#forward);

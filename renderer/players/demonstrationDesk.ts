@@ -68,7 +68,10 @@ export class DemonstrationDesk extends Store<DeskState, DeskEvent> {
       const bytes = new Uint8Array(await file.arrayBuffer());
       this.#orTrouble(() => this.dispatch({ kind: "file", file: fileMessages(file.name, bytes) }));
     } catch (error) {
-      this.dispatch({ kind: "trouble", reason: `${file.name} could not be read (${String(error)}). Choose it again.` });
+      this.dispatch({
+        kind: "trouble",
+        reason: `${file.name} could not be read (${String(error)}). Choose it again.`,
+      });
     }
   }
 

@@ -60,7 +60,10 @@ export function keyMessage(press: KeyPress, map: KitMap): TimedMessage | undefin
   const note = noteFor(map, voice);
   if (note === undefined) return undefined;
   const velocity = Math.round(DYNAMIC_VELOCITY[dynamicOf(press)] * 127);
-  return { time: press.timeStamp / 1000, message: { kind: "note-on", channel: DRUM_CHANNEL, note, velocity } };
+  return {
+    time: press.timeStamp / 1000,
+    message: { kind: "note-on", channel: DRUM_CHANNEL, note, velocity },
+  };
 }
 
 /** Listens to the keys of a window; returns the way to stop. */

@@ -46,7 +46,9 @@ export function grooveMessages(asked: DemonstrationAsked, map: KitMap): Piece {
     return [{ time, message: { kind: "note-on", channel: DRUM_CHANNEL, note, velocity: strength } }];
   });
   if (messages.length === 0) {
-    throw new PieceError(`The kit map ${map.name} has none of the voices of ${groove.name}. Choose another map in Kit.`);
+    throw new PieceError(
+      `The kit map ${map.name} has none of the voices of ${groove.name}. Choose another map in Kit.`,
+    );
   }
   return { title: groove.name, messages };
 }
@@ -72,6 +74,8 @@ function readEvents(name: string, bytes: Uint8Array): readonly TimedMessage[] {
     return readSmf(bytes).events;
   } catch (error) {
     if (!(error instanceof SmfError)) throw error;
-    throw new PieceError(`${name} cannot be played. ${error.message} Choose another file, or export it again.`);
+    throw new PieceError(
+      `${name} cannot be played. ${error.message} Choose another file, or export it again.`,
+    );
   }
 }

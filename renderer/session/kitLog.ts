@@ -1,4 +1,4 @@
-import type { Hit, KitEvent } from "../../engine/kit/index.ts";
+import type { Hit, KitEvent, Voice } from "../../engine/kit/index.ts";
 import type { Watched } from "./store.ts";
 
 /** Who sent the message: the kit over MIDI, the keys of this computer, or a piece being played. */
@@ -19,6 +19,9 @@ export interface LogEntry {
 export class KitLog implements Watched<number> {
   readonly #entries: LogEntry[] = [];
   readonly #listeners = new Set<() => void>();
+  readonly #latestOfVoice = new Map<Voice, { readonly index: number; readonly hit: Hit }>();
+  #retriggers = 0;
+  #openness: number | undefined;
 
   get entries(): readonly LogEntry[] {
     return this.#entries;
@@ -34,8 +37,32 @@ export class KitLog implements Watched<number> {
   /** Adds entries and tells the listeners once. */
   append(entries: readonly LogEntry[]): void {
     if (entries.length === 0) return;
-    for (const entry of entries) this.#entries.push(entry);
+    for (const entry of entries) this.#take(entry);
     for (const listener of this.#listeners) listener();
+  }
+
+  #take(entry: LogEntry): void {
+    const { event } = entry;
+    if (event.kind === "hit")
+      this.#latestOfVoice.set(event.hit.voice, { index: this.#entries.length, hit: event.hit });
+    if (event.kind === "retrigger") this.#retriggers += 1;
+    if (event.kind === "hi-hat") this.#openness = event.openness;
+    this.#entries.push(entry);
+  }
+
+  /** The latest true strike of each voice, with its place in the log. */
+  get latestOfVoice(): ReadonlyMap<Voice, { readonly index: number; readonly hit: Hit }> {
+    return this.#latestOfVoice;
+  }
+
+  /** Double triggers so far. */
+  get retriggers(): number {
+    return this.#retriggers;
+  }
+
+  /** How far the hi-hat was open when its pedal last moved; `undefined` before that. */
+  get openness(): number | undefined {
+    return this.#openness;
   }
 
   /** The true strikes from entry `from` on. */
@@ -49,7 +76,10 @@ export class KitLog implements Watched<number> {
   }
 
   /** Up to `count` of the latest entries of the kinds asked for, newest first. */
-  latest(count: number, kinds: ReadonlySet<KitEvent["kind"]>): readonly { readonly index: number; readonly entry: LogEntry }[] {
+  latest(
+    count: number,
+    kinds: ReadonlySet<KitEvent["kind"]>,
+  ): readonly { readonly index: number; readonly entry: LogEntry }[] {
     const found: { index: number; entry: LogEntry }[] = [];
     for (let index = this.#entries.length - 1; index >= 0 && found.length < count; index -= 1) {
       const entry = this.#entries[index];

@@ -34,7 +34,11 @@ type ChoiceEvent =
 export type KeepingPlace = Pick<Storage, "getItem" | "setItem">;
 
 const KEPT_AS = "throneside.kit-map";
-const keptSchema = z.strictObject({ version: z.literal(1), chosen: z.string(), learnt: kitMapSchema.optional() });
+const keptSchema = z.strictObject({
+  version: z.literal(1),
+  chosen: z.string(),
+  learnt: kitMapSchema.optional(),
+});
 
 function mapById(id: string, learnt: KitMap | undefined): KitMap | undefined {
   return learnt?.id === id ? learnt : SHIPPED_MAPS.find((map) => map.id === id);

@@ -6,8 +6,8 @@ import { KitEar } from "../../engine/kit/index.ts";
 import { KitConnection } from "../midi/kitConnection.ts";
 import type { TimedMessage } from "../midi/timedMessage.ts";
 import { DemonstrationPlayer } from "../players/demonstrationPlayer.ts";
-import { type KeepingPlace, KitMapStore } from "./kitMapChoice.ts";
 import { KitLog, type LogEntry, type Source } from "./kitLog.ts";
+import { type KeepingPlace, KitMapStore } from "./kitMapChoice.ts";
 
 export class Session {
   readonly log = new KitLog();

@@ -28,7 +28,12 @@ export function clockOfPulse(pulse: Pulse): BarClock | undefined {
 /** The clock of the click; it knows which of two bars is the first. */
 export function clockOfClick(click: TakeClick, beatsInBar: number, bars: number): BarClock {
   const beatsPerTurn = beatsInBar * bars;
-  return { beatsPerTurn, turnFrom: click.from, turnSeconds: beatsPerTurn * beatSeconds(click.tempoBpm), turns: [] };
+  return {
+    beatsPerTurn,
+    turnFrom: click.from,
+    turnSeconds: beatsPerTurn * beatSeconds(click.tempoBpm),
+    turns: [],
+  };
 }
 
 /**

@@ -2,6 +2,7 @@
  * One round of Call a Style: what was asked, how far it has come, what was said of it.
  */
 import { type Draft, produce } from "immer";
+import type { Hit } from "../../../engine/kit/index.ts";
 import type { Hearing } from "../../../engine/listening/index.ts";
 import type { Bpm, Seconds } from "../../../engine/units/index.ts";
 import type { Judgement, TakeClick } from "../../judging/judgement.ts";
@@ -28,8 +29,8 @@ export type RoundStage =
       /** Why listening stopped, while the take goes on. */
       readonly trouble: string | null;
     }
-  | { readonly stage: "judging"; readonly hitCount: number }
-  | { readonly stage: "after"; readonly judgement: Judgement }
+  | { readonly stage: "judging"; readonly hits: readonly Hit[] }
+  | { readonly stage: "after"; readonly hits: readonly Hit[]; readonly judgement: Judgement }
   | { readonly stage: "failed"; readonly reason: string };
 
 export interface Round {
@@ -43,7 +44,7 @@ export type RoundEvent =
   | { readonly kind: "started"; readonly fromEntry: number; readonly click: TakeClick | null }
   | { readonly kind: "heard"; readonly hearing: Hearing }
   | { readonly kind: "listening-stopped"; readonly reason: string }
-  | { readonly kind: "stopped"; readonly hitCount: number }
+  | { readonly kind: "stopped"; readonly hits: readonly Hit[] }
   | { readonly kind: "judged"; readonly judgement: Judgement }
   | { readonly kind: "failed"; readonly reason: string }
   | { readonly kind: "another-style" };
@@ -66,7 +67,13 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
         return;
       case "started":
         if (at.stage === "playing" || at.stage === "judging") return;
-        round.at = { stage: "playing", fromEntry: event.fromEntry, click: event.click, hearing: null, trouble: null };
+        round.at = {
+          stage: "playing",
+          fromEntry: event.fromEntry,
+          click: event.click,
+          hearing: null,
+          trouble: null,
+        };
         return;
       case "heard":
         if (at.stage === "playing") at.hearing = event.hearing as Draft<Hearing>;
@@ -75,10 +82,12 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
         if (at.stage === "playing") at.trouble = event.reason;
         return;
       case "stopped":
-        if (at.stage === "playing") round.at = { stage: "judging", hitCount: event.hitCount };
+        if (at.stage === "playing") round.at = { stage: "judging", hits: [...event.hits] };
         return;
       case "judged":
-        if (at.stage === "judging") round.at = { stage: "after", judgement: event.judgement as Draft<Judgement> };
+        if (at.stage === "judging") {
+          round.at = { stage: "after", hits: at.hits, judgement: event.judgement as Draft<Judgement> };
+        }
         return;
       case "failed":
         if (at.stage === "judging") round.at = { stage: "failed", reason: event.reason };

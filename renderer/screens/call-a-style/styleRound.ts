@@ -73,7 +73,7 @@ export class StyleRound extends Store<Round, RoundEvent> {
     const hits = this.hits();
     clearTimeout(this.#timer);
     this.#sound.stopClick();
-    this.dispatch({ kind: "stopped", hitCount: hits.length });
+    this.dispatch({ kind: "stopped", hits });
     try {
       const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click: at.click });
       this.dispatch({ kind: "judged", judgement });
@@ -94,7 +94,10 @@ export class StyleRound extends Store<Round, RoundEvent> {
       try {
         this.dispatch({ kind: "heard", hearing: await this.#judge.hear() });
       } catch (error) {
-        this.dispatch({ kind: "listening-stopped", reason: error instanceof Error ? error.message : String(error) });
+        this.dispatch({
+          kind: "listening-stopped",
+          reason: error instanceof Error ? error.message : String(error),
+        });
         return;
       }
     }

@@ -1,0 +1,104 @@
+import { ListBox, ListBoxItem } from "react-aria-components";
+import { STYLES, styleById } from "../../../engine/catalogue/index.ts";
+import { metreName } from "../../../engine/score/index.ts";
+import { Note, Page } from "../../app/Page.tsx";
+import { useProgram } from "../../app/ProgramContext.tsx";
+import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
+import { useWatched } from "../../session/store.ts";
+import { Button, NumberBox, Toggle } from "../../theme/index.ts";
+import styles from "./CallAStyle.module.css";
+import type { Asked } from "./round.ts";
+
+const FREE = "free";
+
+/** Before the take: what is called, and whether there is a click. */
+export function Before({ asked }: { readonly asked: Asked }) {
+  const { round, session } = useProgram();
+  const kit = useWatched(session.connection);
+  const called = asked.styleId === null ? undefined : styleById(asked.styleId);
+  return (
+    <Page
+      title="Call a Style"
+      sub="Call one, or leave the choice to the player. Then listen."
+      margin={
+        <>
+          <DemonstrationPanel />
+          <Note heading="With a click">
+            <p>
+              Without one, your own time is heard: lean and spread are measured against it. With one, against
+              the click.
+            </p>
+          </Note>
+        </>
+      }
+    >
+      <ListBox
+        className={styles.styles ?? ""}
+        aria-label="What is called"
+        layout="grid"
+        selectionMode="single"
+        disallowEmptySelection
+        selectedKeys={[asked.styleId ?? FREE]}
+        onSelectionChange={(keys) => {
+          const key = keys === "all" ? FREE : [...keys][0];
+          round.dispatch({ kind: "called", styleId: key === undefined || key === FREE ? null : String(key) });
+        }}
+      >
+        <ListBoxItem className={styles.style ?? ""} id={FREE} textValue="Free choice">
+          Free choice
+        </ListBoxItem>
+        {STYLES.map(({ id, name }) => (
+          <ListBoxItem key={id} className={styles.style ?? ""} id={id} textValue={name}>
+            {name}
+          </ListBoxItem>
+        ))}
+      </ListBox>
+      <p className={styles.itself}>
+        {called
+          ? called.itself
+          : "Whatever comes to mind: I will say what I hear, or that it is none I know."}
+        {called?.variants[0] && (
+          <span className={styles.home}>
+            {" "}
+            {metreName(called.variants[0].metre)}, at home from {called.variants[0].tempoBpm.low} to{" "}
+            {called.variants[0].tempoBpm.high} a minute.
+          </span>
+        )}
+      </p>
+      <div className={styles.click}>
+        <Toggle isOn={asked.click} onChange={(click) => round.dispatch({ kind: "set", to: { click } })}>
+          Click
+        </Toggle>
+        {asked.click && (
+          <>
+            <Toggle
+              isOn={asked.countIn}
+              onChange={(countIn) => round.dispatch({ kind: "set", to: { countIn } })}
+            >
+              Count in, one bar
+            </Toggle>
+            <NumberBox
+              label="Click, beats a minute"
+              value={asked.tempoBpm}
+              least={30}
+              most={300}
+              onChange={(tempoBpm) => round.dispatch({ kind: "set", to: { tempoBpm } })}
+            />
+          </>
+        )}
+      </div>
+      <div className={styles.go}>
+        <Button weight="go" onPress={() => round.start()}>
+          Start listening
+        </Button>
+        <span className={styles.hint}>Space or Enter</span>
+      </div>
+      {kit.state !== "connected" && (
+        <p className={styles.noKit}>
+          No kit is connected. Connect it in <a href="#/kit">Kit</a>, play on the letters A to ; of this
+          computer, or let the demonstration play.
+        </p>
+      )}
+    </Page>
+  );
+}

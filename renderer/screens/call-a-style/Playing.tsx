@@ -1,0 +1,128 @@
+import { useEffect, useMemo, useState } from "react";
+import { numberWord } from "../../../engine/grading/index.ts";
+import { beatSeconds } from "../../../engine/units/index.ts";
+import { Note, Page } from "../../app/Page.tsx";
+import { useProgram } from "../../app/ProgramContext.tsx";
+import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
+import { kitSentence } from "../../midi/kitState.ts";
+import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
+import { LastStrike } from "../../session/LastStrike.tsx";
+import { useWatched } from "../../session/store.ts";
+import { Button } from "../../theme/index.ts";
+import styles from "./CallAStyle.module.css";
+import { liveMarks, liveRing } from "./liveRing.ts";
+import type { Asked, RoundStage } from "./round.ts";
+import { askedTitle, hearingLines } from "./roundWords.ts";
+import { beatsOfCalled } from "./styleRound.ts";
+import { useHandPlace } from "./useHandPlace.ts";
+
+const RING_PIXELS = 360;
+const NO_MARKS: readonly PlayedMark[] = [];
+
+/** While the take is played: the ring, what is heard and how sure; nothing is judged yet. */
+export function Playing({
+  asked,
+  at,
+}: {
+  readonly asked: Asked;
+  readonly at: Extract<RoundStage, { stage: "playing" }>;
+}) {
+  const { round, session } = useProgram();
+  const count = useWatched(session.log);
+  const kit = useWatched(session.connection);
+  const hits = useMemo(() => {
+    void count; // The log grows in place: its length says that there is more.
+    return round.hits();
+  }, [round, count]);
+  const lines = hearingLines(at.hearing, hits.length);
+  return (
+    <Page
+      title={askedTitle(asked)}
+      sub="I am listening. Play two bars or more; stop with Escape or Enter."
+      takesFocus
+      margin={
+        <>
+          <Note heading="Last strike">
+            <LastStrike />
+          </Note>
+          <DemonstrationPanel />
+        </>
+      }
+    >
+      {kit.state === "unplugged" && (
+        <p role="alert" className={styles.trouble}>
+          {kitSentence(kit)}
+        </p>
+      )}
+      {at.trouble !== null && (
+        <p role="alert" className={styles.trouble}>
+          {at.trouble} The take goes on, and is judged when you stop.
+        </p>
+      )}
+      <div className={styles.look}>
+        <Ring asked={asked} at={at} hits={hits} />
+        <div className={styles.heard}>
+          {at.click && asked.countIn && <CountIn click={at.click} beats={beatsOfCalled(asked.styleId)} />}
+          <div role="status">
+            <p className={styles.say}>{lines.say}</p>
+            <p>{lines.figures}</p>
+          </div>
+          <Button weight="go" onPress={() => void round.stop()}>
+            Stop
+          </Button>
+        </div>
+      </div>
+    </Page>
+  );
+}
+
+function Ring({
+  asked,
+  at,
+  hits,
+}: {
+  readonly asked: Asked;
+  readonly at: Extract<RoundStage, { stage: "playing" }>;
+  readonly hits: ReturnType<ReturnType<typeof useProgram>["round"]["hits"]>;
+}) {
+  const { click, hearing } = at;
+  const { groove, beats, clock } = useMemo(
+    () => liveRing(asked, { click, hearing }),
+    [asked, click, hearing],
+  );
+  const played = useMemo(() => (clock ? liveMarks(hits, clock) : NO_MARKS), [hits, clock]);
+  const hand = useHandPlace(clock);
+  return (
+    <BarRing
+      groove={groove}
+      played={played}
+      handPlace={hand}
+      size={RING_PIXELS}
+      beats={beats}
+      label={clock ? "Bar ring of the latest bars" : "Bar ring, empty until the bar is heard"}
+    />
+  );
+}
+
+/** The count before the first beat, for the eye. */
+function CountIn({
+  click,
+  beats,
+}: {
+  readonly click: { readonly from: number; readonly tempoBpm: number };
+  readonly beats: number;
+}) {
+  const [left, setLeft] = useState(beats);
+  useEffect(() => {
+    let frame = 0;
+    const look = (): void => {
+      const beatsLeft = Math.ceil((click.from - performance.now() / 1000) / beatSeconds(click.tempoBpm));
+      setLeft(beatsLeft);
+      if (beatsLeft > 0) frame = requestAnimationFrame(look);
+    };
+    look();
+    return () => cancelAnimationFrame(frame);
+  }, [click]);
+  if (left <= 0) return null;
+  return <p className={styles.count}>{left > beats ? "ready" : numberWord(beats - left + 1)}</p>;
+}

@@ -1,0 +1,28 @@
+import { useProgram } from "../../app/ProgramContext.tsx";
+import { SHIPPED_MAPS } from "../../session/kitMapChoice.ts";
+import { useWatched } from "../../session/store.ts";
+import { Choice } from "../../theme/index.ts";
+import styles from "./Kit.module.css";
+
+/** Which map says what each key is. */
+export function KitMapControls() {
+  const { session } = useProgram();
+  const { map, learnt, trouble } = useWatched(session.kitMap);
+  return (
+    <>
+      <div className={styles.choice}>
+        <Choice
+          label="Kit map"
+          options={learnt ? [...SHIPPED_MAPS, learnt] : SHIPPED_MAPS}
+          chosen={map.id}
+          onChoose={(id) => session.kitMap.choose(id)}
+        />
+      </div>
+      {trouble !== undefined && (
+        <p role="alert" className={styles.trouble}>
+          {trouble}
+        </p>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,114 @@
+/**
+ * The kit as it lies before the player, left to right: what hangs or stands in front above, what lies under
+ * the sticks and feet below. A struck voice fills, the harder the fuller, and fades slowly.
+ */
+import { familyOf, type Hit, type Voice, voiceName } from "../../../engine/kit/index.ts";
+import { KEY_OF_VOICE, keyCap } from "../../players/keyboardPlayer.ts";
+import styles from "./VoiceMarks.module.css";
+
+const ABOVE: readonly Voice[] = ["high-tom", "mid-tom", "floor-tom"];
+const BELOW: readonly Voice[] = [
+  "crash-left",
+  "hi-hat-open",
+  "hi-hat-closed",
+  "snare",
+  "cross-stick",
+  "hi-hat-pedal",
+  "kick",
+  "ride",
+  "bell",
+  "crash-right",
+];
+
+/** The latest strike of each voice, with its place in the log. */
+export type LatestOfVoice = ReadonlyMap<Voice, { readonly index: number; readonly hit: Hit }>;
+
+export function VoiceMarks({
+  latest,
+  now,
+}: {
+  readonly latest: LatestOfVoice;
+  readonly now: number | undefined;
+}) {
+  return (
+    <div className={styles.kit}>
+      <ul className={styles.row} data-row="above">
+        {ABOVE.map((voice) => (
+          <VoiceMark key={voice} voice={voice} latest={latest} now={now} />
+        ))}
+      </ul>
+      <ul className={styles.row}>
+        {BELOW.map((voice) => (
+          <VoiceMark key={voice} voice={voice} latest={latest} now={now} />
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function VoiceMark({
+  voice,
+  latest,
+  now,
+}: {
+  readonly voice: Voice;
+  readonly latest: LatestOfVoice;
+  readonly now: number | undefined;
+}) {
+  const struck = latest.get(voice);
+  const code = KEY_OF_VOICE[voice];
+  const isLast = struck !== undefined && struck.index === now;
+  return (
+    <li className={styles.voice} data-voice={voice} data-last={isLast || undefined}>
+      <svg className={styles.mark} viewBox="0 0 48 40" aria-hidden="true">
+        <Shape voice={voice} className={styles.open} scale={1} />
+        {struck && (
+          <g key={struck.index} className={styles.struck}>
+            <Shape voice={voice} className={styles.filled} scale={0.35 + 0.65 * struck.hit.velocity} />
+          </g>
+        )}
+      </svg>
+      <span className={styles.name}>{voiceName(voice)}</span>
+      {code && <kbd>{keyCap(code)}</kbd>}
+    </li>
+  );
+}
+
+/** Drums are round, cymbals flat, what the foot plays is a board. */
+function Shape({
+  voice,
+  className,
+  scale,
+}: {
+  readonly voice: Voice;
+  readonly className: string | undefined;
+  readonly scale: number;
+}) {
+  const family = familyOf(voice);
+  if (voice === "bell")
+    return <ellipse className={className} cx={24} cy={20} rx={10 * scale} ry={6 * scale} />;
+  if (family === "cymbals" || family === "hats") {
+    return <ellipse className={className} cx={24} cy={20} rx={21 * scale} ry={8 * scale} />;
+  }
+  if (family === "pedal") {
+    return (
+      <rect
+        className={className}
+        x={24 - 7 * scale}
+        y={20 - 16 * scale}
+        width={14 * scale}
+        height={32 * scale}
+        rx={2}
+      />
+    );
+  }
+  if (voice === "cross-stick") {
+    return (
+      <g>
+        <circle className={className} cx={24} cy={20} r={15 * scale} />
+        <path className={styles.stick} d="M6 29 42 11" />
+      </g>
+    );
+  }
+  return <circle className={className} cx={24} cy={20} r={(family === "kick" ? 18 : 15) * scale} />;
+}

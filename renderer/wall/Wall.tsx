@@ -1,0 +1,101 @@
+import { useCallback, useEffect, useMemo, useState } from "react";
+import { grooveById } from "../../engine/catalogue/index.ts";
+import { BarRing } from "../charts/BarRing.tsx";
+import { useHandPlace } from "../screens/call-a-style/useHandPlace.ts";
+import styles from "./Wall.module.css";
+import { WALL_CHANNEL, type WallMessage, type WallPage, wallMessageSchema } from "./wallPage.ts";
+
+/** The wall view: the page of the book window, large and dark, for the player on the throne. */
+export function Wall() {
+  const page = useWallPage();
+  useEffect(() => {
+    document.documentElement.dataset.paper = "dark";
+    document.documentElement.dataset.size = "wall";
+    document.title = "Wall view: Throneside";
+    return () => {
+      delete document.documentElement.dataset.paper;
+      delete document.documentElement.dataset.size;
+    };
+  }, []);
+  if (!page) {
+    return (
+      <main className={styles.words}>
+        <h1>Throneside</h1>
+        <p className={styles.sub}>Waiting for the book window. Keep it open: this wall shows its page.</p>
+      </main>
+    );
+  }
+  return (
+    <main className={page.ring ? styles.wall : styles.words}>
+      {page.ring && <WallRing ring={page.ring} timeOriginMs={page.timeOriginMs} />}
+      <div>
+        <h1>{page.title}</h1>
+        <p className={styles.sub}>{page.sub}</p>
+        {page.says.map((say) => (
+          <p key={say} className={styles.say}>
+            {say}
+          </p>
+        ))}
+      </div>
+    </main>
+  );
+}
+
+function WallRing({
+  ring,
+  timeOriginMs,
+}: {
+  readonly ring: NonNullable<WallPage["ring"]>;
+  readonly timeOriginMs: number;
+}) {
+  const { turn } = ring;
+  const fromSeconds = turn?.fromSeconds;
+  const seconds = turn?.seconds;
+  const beats = turn?.beats;
+  const clock = useMemo(
+    () =>
+      fromSeconds === undefined || seconds === undefined || beats === undefined
+        ? undefined
+        : { turnFrom: fromSeconds, turnSeconds: seconds, beatsPerTurn: beats, turns: [] },
+    [fromSeconds, seconds, beats],
+  );
+  // Each window counts from its own opening: meet at the time of day.
+  const bookNow = useCallback(
+    () => (performance.timeOrigin + performance.now() - timeOriginMs) / 1000,
+    [timeOriginMs],
+  );
+  const hand = useHandPlace(clock, bookNow);
+  return (
+    <BarRing
+      groove={ring.grooveId === null ? undefined : grooveById(ring.grooveId)}
+      played={ring.played}
+      handPlace={hand}
+      size={640}
+      beats={ring.beats ?? undefined}
+      label={ring.label}
+    />
+  );
+}
+
+/** The latest page that was sent. */
+function useWallPage(): WallPage | undefined {
+  const [page, setPage] = useState<WallPage>();
+  useEffect(() => {
+    const channel = new BroadcastChannel(WALL_CHANNEL);
+    const tell = (message: WallMessage): void => channel.postMessage(message);
+    channel.onmessage = ({ data }) => {
+      const message = wallMessageSchema.parse(data);
+      if (message.kind === "page") setPage(message);
+      if (message.kind === "asking") tell({ kind: "opened" });
+    };
+    const close = (): void => tell({ kind: "closed" });
+    window.addEventListener("pagehide", close);
+    tell({ kind: "opened" });
+    return () => {
+      window.removeEventListener("pagehide", close);
+      close();
+      channel.close();
+    };
+  }, []);
+  return page;
+}

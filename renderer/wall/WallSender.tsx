@@ -1,0 +1,63 @@
+import { useEffect } from "react";
+import type { KitEvent } from "../../engine/kit/index.ts";
+import { useProgram } from "../app/ProgramContext.tsx";
+import type { ScreenId } from "../app/route.ts";
+import { pageForWall } from "./pageForWall.ts";
+import { WALL_CHANNEL, type WallMessage, wallMessageSchema } from "./wallPage.ts";
+
+/** Twenty pages a second are more than the eye asks for, and cost the strike path nothing. */
+const SEND_EVERY_MS = 50;
+const HITS: ReadonlySet<KitEvent["kind"]> = new Set(["hit"]);
+
+/** Sends the page to the wall view, whenever something on it changes and there is a wall view. */
+export function WallSender({ screen }: { readonly screen: ScreenId }) {
+  const { session, round } = useProgram();
+  useEffect(() => {
+    const channel = new BroadcastChannel(WALL_CHANNEL);
+    let isWatched = false;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+
+    const send = (): void => {
+      timer = undefined;
+      const [last] = session.log.latest(1, HITS);
+      const content = pageForWall({
+        screen,
+        kit: session.connection.get(),
+        lastHit: last?.entry.event.kind === "hit" ? last.entry.event.hit : undefined,
+        round: round.get(),
+        hits: round.hits(),
+      });
+      channel.postMessage({
+        kind: "page",
+        timeOriginMs: performance.timeOrigin,
+        ...content,
+      } satisfies WallMessage);
+    };
+    const sendSoon = (): void => {
+      if (isWatched) timer ??= setTimeout(send, SEND_EVERY_MS);
+    };
+    channel.onmessage = ({ data }) => {
+      const message = wallMessageSchema.parse(data);
+      if (message.kind === "opened") isWatched = true;
+      if (message.kind === "closed") {
+        // There may be another wall: it answers.
+        isWatched = false;
+        channel.postMessage({ kind: "asking" } satisfies WallMessage);
+      }
+      sendSoon();
+    };
+    const stops = [
+      session.log.subscribe(sendSoon),
+      session.connection.subscribe(sendSoon),
+      round.subscribe(sendSoon),
+    ];
+    // A wall that was open before this page was shown says so again when asked.
+    channel.postMessage({ kind: "asking" } satisfies WallMessage);
+    return () => {
+      for (const stop of stops) stop();
+      clearTimeout(timer);
+      channel.close();
+    };
+  }, [screen, session, round]);
+  return null;
+}

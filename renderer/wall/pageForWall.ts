@@ -1,0 +1,104 @@
+/** The page of the book as the wall view shows it. */
+import { bandMs, leanWords, workOnWords } from "../../engine/grading/index.ts";
+import type { Hit } from "../../engine/kit/index.ts";
+import type { ScreenId } from "../app/route.ts";
+import { type KitState, kitSentence } from "../midi/kitState.ts";
+import { liveMarks, liveRing } from "../screens/call-a-style/liveRing.ts";
+import { foldedMarks } from "../screens/call-a-style/report/foldedMarks.ts";
+import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
+import type { Round, RoundStage } from "../screens/call-a-style/round.ts";
+import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
+import { struckName } from "../screens/kit/strikeWords.ts";
+import type { WallPage } from "./wallPage.ts";
+
+/** What the wall shows of a page; the sender adds its clock. */
+export type WallContent = Omit<WallPage, "kind" | "timeOriginMs">;
+
+/** What the page depends on. `hits`: those of the take under way. */
+export interface BookNow {
+  readonly screen: ScreenId;
+  readonly kit: KitState;
+  readonly lastHit: Hit | undefined;
+  readonly round: Round;
+  readonly hits: readonly Hit[];
+}
+
+export function pageForWall(book: BookNow): WallContent {
+  if (book.screen === "kit") {
+    return {
+      title: book.lastHit ? struckName(book.lastHit) : "Kit",
+      sub: kitSentence(book.kit),
+      says: [],
+      ring: null,
+    };
+  }
+  const { asked, at } = book.round;
+  switch (at.stage) {
+    case "before":
+      return { title: askedTitle(asked), sub: "Call a Style", says: ["Get ready."], ring: null };
+    case "playing":
+      return playingPage(book, at);
+    case "judging":
+      return { title: askedTitle(asked), sub: "Thinking it over.", says: [], ring: null };
+    case "failed":
+      return { title: askedTitle(asked), sub: at.reason, says: [], ring: null };
+    case "after":
+      return afterPage(book.round, at);
+  }
+}
+
+function playingPage(
+  { round, hits, kit }: BookNow,
+  at: Extract<RoundStage, { stage: "playing" }>,
+): WallContent {
+  const { groove, beats, clock } = liveRing(round.asked, at);
+  const { say, figures } = hearingLines(at.hearing, hits.length);
+  return {
+    title: askedTitle(round.asked),
+    sub: figures,
+    says: kit.state === "unplugged" ? [say, kitSentence(kit)] : [say],
+    ring: {
+      grooveId: groove?.id ?? null,
+      beats: beats ?? null,
+      played: clock ? [...liveMarks(hits, clock)] : [],
+      turn: clock
+        ? { fromSeconds: clock.turnFrom, seconds: clock.turnSeconds, beats: clock.beatsPerTurn }
+        : null,
+      label: "Bar ring of the latest bars",
+    },
+  };
+}
+
+/** Strokes drawn on the wall at most: the ring is read, not counted. */
+const MOST_MARKS = 300;
+
+function afterPage({ asked }: Round, { judgement }: Extract<RoundStage, { stage: "after" }>): WallContent {
+  const { hearing, compared } = judgement;
+  if (judgement.hitCount === 0) {
+    return {
+      title: "Nothing was played",
+      sub: "No strike came between start and stop.",
+      says: [],
+      ring: null,
+    };
+  }
+  const called = calledName(asked);
+  const words = {
+    title: headingWords(hearing, called),
+    sub: sublineWords(hearing, { click: judgement.clicked, calledName: called }),
+  };
+  if (!compared) return { ...words, says: [], ring: null };
+  const { groove, report } = compared;
+  const marks = foldedMarks(report, groove, bandMs("steady", report.tempoBpm ?? groove.tempoBpm.low));
+  return {
+    ...words,
+    says: [leanWords(report), workOnWords(report.workOn)],
+    ring: {
+      grooveId: groove.id,
+      beats: null,
+      played: marks.slice(-MOST_MARKS),
+      turn: null,
+      label: `Bar ring of ${groove.name}`,
+    },
+  };
+}
