@@ -206,7 +206,7 @@ const Played = memo(function Played({ played, rings, layout }: PlayedProps) {
   return (
     <g className={fine ? styles.fine : undefined}>
       {inPaintOrder.map((mark, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: two strokes can be alike in every respect; the order is their identity
+        // Two strokes can be alike in every respect: the order is their identity.
         <Tick key={index} mark={mark} radius={radiusOf(mark.voice, rings, layout)} layout={layout} />
       ))}
     </g>

@@ -1,6 +1,6 @@
 /** All strokes of a take laid over one another on the bar ring, each at its true place. */
 import type { JudgedHit, Report } from "../../../../engine/grading/index.ts";
-import type { Hit } from "../../../../engine/kit/index.ts";
+import type { Hit, Voice } from "../../../../engine/kit/index.ts";
 import type { Pulse } from "../../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove, grooveBeats, playedBeat } from "../../../../engine/score/index.ts";
 import { type Bpm, type Milliseconds, type Seconds, toNumber } from "../../../../engine/units/index.ts";
@@ -15,39 +15,49 @@ import { type PlayedMark, ringSpan } from "../../../charts/index.ts";
 export function foldedMarks(report: Report, groove: Groove, bandMs: Milliseconds): readonly PlayedMark[] {
   const tempoBpm = targetTempo(report.hits, groove);
   if (tempoBpm === undefined) return [];
-  const beatOf = (time: Seconds): number => (time * tempoBpm) / 60;
+  return report.hits.flatMap((judged) => {
+    const placed = placedStroke(judged, report, bandMs);
+    const place = placed && placeOnRing((placed.time * tempoBpm) / 60, groove);
+    return placed && place !== undefined ? [{ voice: placed.voice, place, differs: placed.differs }] : [];
+  });
+}
+
+/** A stroke that is to be drawn, on the target's own clock. */
+interface PlacedStroke {
+  readonly time: Seconds;
+  readonly voice: Voice;
+  readonly differs: boolean;
+}
+
+function placedStroke(judged: JudgedHit, report: Report, bandMs: Milliseconds): PlacedStroke | undefined {
+  switch (judged.state) {
+    case "matched": {
+      const outside = Math.abs(judged.offsetMs - (report.leanMs ?? 0)) > bandMs;
+      const otherSound = judged.hit.voice !== judged.targetVoice;
+      // Another sound is shown on the ring it was written for: there its absence would be looked for.
+      return {
+        time: judged.targetTime + judged.offsetMs / 1000,
+        voice: judged.targetVoice,
+        differs: outside || otherSound,
+      };
+    }
+    case "extra": {
+      const { time, stretch } = report.start;
+      return { time: (judged.hit.time - time) / stretch, voice: judged.hit.voice, differs: true };
+    }
+    case "grace":
+    case "retrigger":
+      return undefined;
+  }
+}
+
+/** The place on the ring; undefined for strokes of the bars that a ring of the first bar does not show. */
+function placeOnRing(beat: number, groove: Groove): number | undefined {
   const { beats } = ringSpan(groove);
   const whole = grooveBeats(groove);
-  const mark = (beat: number, voice: PlayedMark["voice"], differs: boolean): readonly PlayedMark[] => {
-    const inGroove = beat - Math.floor(beat / whole + EARLY) * whole;
-    // A ring that shows the first of several bars leaves out the strokes of the others.
-    return inGroove / beats >= 1 - EARLY && beats < whole
-      ? []
-      : [{ voice, place: inGroove / beats, differs }];
-  };
-  return report.hits.flatMap((judged) => {
-    switch (judged.state) {
-      case "matched": {
-        const outside = Math.abs(judged.offsetMs - (report.leanMs ?? 0)) > bandMs;
-        const otherSound = judged.hit.voice !== judged.targetVoice;
-        // Another sound is shown on the ring it was written for: there its absence would be looked for.
-        return mark(
-          beatOf(judged.targetTime + judged.offsetMs / 1000),
-          judged.targetVoice,
-          outside || otherSound,
-        );
-      }
-      case "extra":
-        return mark(
-          beatOf((judged.hit.time - report.start.time) / report.start.stretch),
-          judged.hit.voice,
-          true,
-        );
-      case "grace":
-      case "retrigger":
-        return [];
-    }
-  });
+  const early = EARLY * beats;
+  const inGroove = beat - Math.floor((beat + early) / whole) * whole;
+  return inGroove < beats - early ? inGroove / beats : undefined;
 }
 
 /** A stroke up to this share of the ring before its end is an early one of the next round. Our choice. */
