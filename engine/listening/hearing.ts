@@ -21,6 +21,8 @@ export interface Evidence {
 export interface Candidate {
   readonly id: string;
   readonly name: string;
+  /** Id of the written variant that fits best, for a groove of the catalogue. */
+  readonly variant?: string;
   /** Calibrated chance that this is the groove, 0 to 1; candidates and `noneConfidence` sum to 1. */
   readonly confidence: number;
   readonly spokeFor: readonly Evidence[];

@@ -1,0 +1,128 @@
+/**
+ * Grooves in general: a mixture of bars learnt from many human takes. It is the prior for pulse and downbeat,
+ * and the measure against which a groove must stand out before it is named.
+ * Learnt by `scripts/learn-bars.ts` from the Groove MIDI Dataset v1.0.0 (Gillick, Roberts, Engel, Eck & Bamman,
+ * ICML 2019; CC BY 4.0).
+ */
+import { z } from "zod";
+import learnt from "./bar-templates.json" with { type: "json" };
+import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
+
+/** The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, 12 places a beat. */
+const barTemplatesSchema = z.object({
+  components: z.array(
+    z.object({
+      beats: z.int().min(2).max(8),
+      share: z.number().positive(),
+      tempoLogMean: z.number(),
+      tempoLogSd: z.number().positive(),
+      rates: z.array(z.int().min(0)),
+    }),
+  ),
+});
+export type BarTemplates = z.infer<typeof barTemplatesSchema>;
+
+interface Component {
+  readonly model: BarModel;
+  readonly logShare: number;
+  readonly tempoLogMean: number;
+  readonly tempoLogSd: number;
+}
+
+export interface Background {
+  /** The average bar by its beats: raw expected strokes by role and place. */
+  readonly average: ReadonlyMap<number, Float64Array>;
+  readonly components: readonly Component[];
+  /** Lengths of bar the components have, in beats. */
+  readonly beats: readonly number[];
+}
+
+/** Readies templates for scoring. */
+export function background(templates: BarTemplates): Background {
+  const components = templates.components.map((component) => ({
+    model: barModel(
+      Float64Array.from(component.rates, (rate) => rate / 1000),
+      component.beats,
+    ),
+    logShare: Math.log(component.share),
+    tempoLogMean: component.tempoLogMean,
+    tempoLogSd: component.tempoLogSd,
+  }));
+  const average = new Map<number, Float64Array>();
+  for (const beats of new Set(components.map(({ model }) => model.beats))) {
+    average.set(beats, averageRates(components.filter(({ model }) => model.beats === beats)));
+  }
+  return { components, average, beats: [...average.keys()] };
+}
+
+function averageRates(components: readonly Component[]): Float64Array {
+  const whole = components.reduce((sum, { logShare }) => sum + Math.exp(logShare), 0);
+  const rates = new Float64Array(components[0]?.model.rates.length ?? 0);
+  for (const { model, logShare } of components) {
+    for (let at = 0; at < rates.length; at += 1) {
+      rates[at] = (rates[at] ?? 0) + ((model.rates[at] ?? 0) * Math.exp(logShare)) / whole;
+    }
+  }
+  return rates;
+}
+
+let shipped: Background | undefined;
+
+/** The background that ships with the program, readied once. */
+export function shippedBackground(): Background {
+  shipped ??= background(barTemplatesSchema.parse(learnt));
+  return shipped;
+}
+
+/**
+ * Bars of one groove are not independent witnesses: a groove that does not fit one bar does not fit the next
+ * either. Evidence from many seconds is therefore counted as from a few. Our choice, tuned on the development
+ * data; it depends on time alone, so that pulses of one take compare.
+ */
+const SECONDS_THAT_COUNT = 5;
+
+/** Weight of the evidence of a take of this length. */
+export function tempering(spanSeconds: number): number {
+  return SECONDS_THAT_COUNT / (SECONDS_THAT_COUNT + spanSeconds);
+}
+
+/**
+ * Beats are felt most readily near this tempo, and less the further away in ratio. Fraisse 1982 puts the
+ * spontaneous beat at 100 to 120 a minute (from memory); centre and width are tuned on the development data.
+ */
+const FELT_TEMPO_BPM = 98;
+const FELT_TEMPO_LOG_SD = 0.3;
+
+/** Log of the prior chance of a tempo, up to a constant. */
+export function feltTempoPrior(tempoBpm: number): number {
+  return -0.5 * (Math.log(tempoBpm / FELT_TEMPO_BPM) / FELT_TEMPO_LOG_SD) ** 2;
+}
+
+/**
+ * For each turn of the bar, the log of the chance of the strokes under the mixture, tempo prior included
+ * (per second, so that pulses compare).
+ */
+export function scoreBackground(model: Background, folded: Folded, beatSecondsHeard: number): Float64Array {
+  const temper = tempering(folded.repeats * folded.beats * beatSecondsHeard);
+  const perSecond = -folded.mass * Math.log(beatSecondsHeard) * temper;
+  const scores = new Float64Array(folded.places);
+  const best = new Float64Array(folded.places).fill(Number.NEGATIVE_INFINITY);
+  const felt = feltTempoPrior(60 / beatSecondsHeard);
+  const logTempo = Math.log(60 / beatSecondsHeard);
+  for (const component of model.components) {
+    if (component.model.beats !== folded.beats) continue;
+    scoreTurns(component.model, folded, scores);
+    const away = (logTempo - component.tempoLogMean) / component.tempoLogSd;
+    const prior = felt + component.logShare - 0.5 * away * away - Math.log(component.tempoLogSd);
+    for (let turn = 0; turn < folded.places; turn += 1) {
+      const score = (scores[turn] ?? 0) * temper + prior + perSecond;
+      const other = best[turn] ?? Number.NEGATIVE_INFINITY;
+      // log(e^a + e^b)
+      best[turn] =
+        other > score
+          ? other + Math.log1p(Math.exp(score - other))
+          : score + Math.log1p(Math.exp(other - score));
+    }
+  }
+  return best;
+}

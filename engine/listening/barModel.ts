@@ -1,0 +1,138 @@
+/**
+ * Question: how likely are these strokes under this groove, at this pulse, with beat one here?
+ * Method: a groove is an inhomogeneous Poisson process, a rate for each role at each place of its bar. The log
+ * likelihood of strokes is the sum of their log rates minus the total rate; all turns of the bar are tried at
+ * once as a circular correlation of folded strokes with log rates.
+ * Conventions: 12 places a beat (holds sixteenths and triplets); arrays are role-major, `role * places + place`.
+ */
+import { ROLE_COUNT, ROLE_WEIGHTS, STAND_INS } from "./roles.ts";
+
+export const PLACES_PER_BEAT = 12;
+
+/** Strokes per bar by role and place, of a groove that repeats after `beats` beats. */
+export interface BarModel {
+  readonly beats: number;
+  readonly places: number;
+  /** Expected weighted strokes per repeat. */
+  readonly rates: Float64Array;
+  /** Role weight times log rate. */
+  readonly logRates: Float64Array;
+  /** Sum over roles of role weight times rates. */
+  readonly total: number;
+}
+
+/** A stroke anywhere, by role, per beat: what any player adds without meaning it. Our choice. */
+const FLOOR_PER_BEAT = 0.09;
+/** Share of a beat's place by which timing blurs a written stroke, as a standard deviation in places. */
+export const BLUR_PLACES = 0.62;
+
+/** A model of raw rates: stand-ins and floor added. `rates` is not changed. */
+export function barModel(rates: Float64Array, beats: number): BarModel {
+  const places = beats * PLACES_PER_BEAT;
+  const mixed = Float64Array.from(rates);
+  for (const [from, to, share] of STAND_INS) {
+    for (let place = 0; place < places; place += 1) {
+      mixed[to * places + place] =
+        (mixed[to * places + place] ?? 0) + share * (rates[from * places + place] ?? 0);
+    }
+  }
+  const floor = FLOOR_PER_BEAT / (PLACES_PER_BEAT * ROLE_COUNT);
+  const logRates = new Float64Array(mixed.length);
+  let total = 0;
+  for (let role = 0; role < ROLE_COUNT; role += 1) {
+    const weight = ROLE_WEIGHTS[role] ?? 1;
+    for (let place = 0; place < places; place += 1) {
+      const at = role * places + place;
+      const rate = (mixed[at] ?? 0) + floor;
+      mixed[at] = rate;
+      logRates[at] = weight * Math.log(rate);
+      total += weight * rate;
+    }
+  }
+  return { beats, places, rates: mixed, logRates, total };
+}
+
+/** Adds one stroke to raw rates, blurred over neighbouring places. `place` may have a fraction. */
+export function addBlurred(
+  rates: Float64Array,
+  at: { readonly places: number; readonly role: number; readonly place: number },
+  amount: number,
+  blurPlaces = BLUR_PLACES,
+): void {
+  const centre = Math.round(at.place);
+  let sum = 0;
+  const kernel: number[] = [];
+  for (let offset = -3; offset <= 3; offset += 1) {
+    const value = Math.exp(-0.5 * ((centre + offset - at.place) / blurPlaces) ** 2);
+    kernel.push(value);
+    sum += value;
+  }
+  kernel.forEach((value, index) => {
+    const place = (((centre + index - 3) % at.places) + at.places) % at.places;
+    const slot = at.role * at.places + place;
+    rates[slot] = (rates[slot] ?? 0) + (amount * value) / sum;
+  });
+}
+
+/** Strokes folded onto one repeat: weighted counts by role and place, with the list of places that are not empty. */
+export interface Folded {
+  readonly beats: number;
+  readonly places: number;
+  readonly counts: Float64Array;
+  readonly filled: Int32Array;
+  /** Sum of role weight times count. */
+  readonly mass: number;
+  /** How many repeats the strokes cover. */
+  readonly repeats: number;
+}
+
+/** Folds strokes, given by beat, role and weight, onto a repeat of `beats` beats. */
+export function fold(
+  strokes: { readonly beats: Float64Array; readonly roles: Uint8Array; readonly weights: Float64Array },
+  beats: number,
+  spanBeats: number,
+): Folded {
+  const places = beats * PLACES_PER_BEAT;
+  const counts = new Float64Array(ROLE_COUNT * places);
+  let mass = 0;
+  for (let index = 0; index < strokes.beats.length; index += 1) {
+    const place = ((((strokes.beats[index] ?? 0) * PLACES_PER_BEAT) % places) + places) % places;
+    const low = Math.floor(place);
+    const share = place - low;
+    const role = strokes.roles[index] ?? 0;
+    const weight = strokes.weights[index] ?? 0;
+    const first = role * places + (low % places);
+    const second = role * places + ((low + 1) % places);
+    counts[first] = (counts[first] ?? 0) + weight * (1 - share);
+    counts[second] = (counts[second] ?? 0) + weight * share;
+    mass += weight * (ROLE_WEIGHTS[role] ?? 1);
+  }
+  const filled: number[] = [];
+  counts.forEach((count, slot) => {
+    if (count > 1e-3) filled.push(slot);
+  });
+  return { beats, places, counts, filled: Int32Array.from(filled), mass, repeats: spanBeats / beats };
+}
+
+/**
+ * Log likelihood of the folded strokes at every turn: `scores[turn]` has the model's first place `turn` places
+ * after the fold's. The density is per beat, so models of different lengths compare; add `−mass · log(seconds
+ * per beat)` to compare pulses.
+ */
+export function scoreTurns(model: BarModel, folded: Folded, scores: Float64Array): void {
+  const { places, logRates } = model;
+  scores.fill(folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total, 0, places);
+  for (const slot of folded.filled) {
+    const count = folded.counts[slot] ?? 0;
+    const role = Math.floor(slot / places);
+    const place = slot - role * places;
+    const base = role * places;
+    // The stroke at `place` stands at model place `place − turn`.
+    for (let turn = 0; turn <= place; turn += 1) {
+      scores[turn] = (scores[turn] ?? 0) + count * (logRates[base + place - turn] ?? 0);
+    }
+    for (let turn = place + 1; turn < places; turn += 1) {
+      scores[turn] = (scores[turn] ?? 0) + count * (logRates[base + place - turn + places] ?? 0);
+    }
+  }
+}

@@ -1,0 +1,43 @@
+/**
+ * From evidence to chances.
+ * The evidence of a groove is how far its score stands above that of grooves in general. Bars are not
+ * independent witnesses, so the evidence is tempered (see background.ts); what is left is turned into chances by
+ * a temperature and an offset fitted on the development data by `scripts/calibrate.ts`.
+ */
+
+/** Divides differences of evidence. Fitted. */
+const TEMPERATURE = 3;
+/** Evidence, before dividing, at which a groove and "none I know" are equally likely. Fitted. */
+const NONE_AT = 0;
+
+export interface Chances {
+  /** In the order the scores were given. */
+  readonly grooves: readonly number[];
+  readonly none: number;
+  readonly known: boolean;
+}
+
+/** Chances of each groove and of none; they sum to 1. */
+export function certainty(scores: readonly number[], generalScore: number): Chances {
+  const logits = [...scores.map((score) => (score - generalScore) / TEMPERATURE), NONE_AT / TEMPERATURE];
+  const most = Math.max(...logits);
+  const shares = logits.map((logit) => Math.exp(logit - most));
+  const whole = shares.reduce((sum, share) => sum + share, 0);
+  const chances = shares.map((share) => share / whole);
+  const none = chances.pop() ?? 1;
+  return { grooves: chances, none, known: Math.max(0, ...chances) > none };
+}
+
+/**
+ * How sure, in words that fit "I am … ." and "heard with … certainty".
+ *
+ * @example
+ * certaintyWords(0.97) // => "nearly sure"
+ */
+export function certaintyWords(confidence: number): string {
+  if (confidence >= 0.985) return "sure";
+  if (confidence >= 0.9) return "nearly sure";
+  if (confidence >= 0.7) return "fairly sure";
+  if (confidence >= 0.5) return "half sure";
+  return "not sure";
+}

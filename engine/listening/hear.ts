@@ -1,0 +1,163 @@
+/**
+ * Listening without a score: pulse, metre, downbeat, and which groove it was, or none that is known.
+ * Method: every known groove and grooves in general are placed on every pulse that could be; the groove that
+ * stands out from grooves in general is named, with a chance calibrated on the development data.
+ */
+import type { Hit } from "../kit/index.ts";
+import { beatsPerBar, type Metre } from "../score/index.ts";
+import { robustLine } from "../units/index.ts";
+import { certainty } from "./certainty.ts";
+import { evidenceFor } from "./evidence.ts";
+import type { Candidate, Hearing, Pulse } from "./hearing.ts";
+import { bestPlacing, Folds, type Placing } from "./placing.ts";
+import { barHypotheses, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import { strokesOfHits } from "./roles.ts";
+import { barBeats, type KnownGroove, type Stock } from "./stock.ts";
+import { timeOfBeat } from "./tracking.ts";
+
+/** With fewer strokes than this no pulse is heard. Our choice: two bars of the sparsest groove. */
+const FEWEST_HITS = 6;
+/** Of the candidates, evidence is worked out for the first few only. */
+const EXPLAINED = 3;
+
+/**
+ * Hears a take.
+ *
+ * @param hits in order of time; retriggers already taken out.
+ * @param stock what the take is compared with. An empty stock still gives pulse, metre and downbeat.
+ * @param clickBpm tempo of a click that sounded during the take, when there was one: pulses at other tempos
+ * (half, double) are then left out.
+ * @example
+ * hear([], stock) // => { kind: "nothing", reason: "no-hits" }
+ */
+export function hear(hits: readonly Hit[], stock: Stock, clickBpm?: number): Hearing {
+  if (hits.length === 0) return { kind: "nothing", reason: "no-hits" };
+  const strokes = strokesOfHits(hits);
+  const first = strokes[0];
+  const last = strokes.at(-1);
+  if (!first || !last || strokes.length < FEWEST_HITS || first.time === last.time) {
+    return { kind: "nothing", reason: "too-few-hits" };
+  }
+  const pulses = atClick(pulseHypotheses(strokes, stock.general), clickBpm);
+  const bars = pulses.flatMap((pulse) => barHypotheses(pulse, stock.general));
+  const likeliest = likeliestBar(bars);
+  if (!likeliest) return { kind: "nothing", reason: "too-few-hits" };
+
+  const placed = placeGrooves(stock, pulses);
+  const chances = certainty(
+    placed.map(({ placing }) => placing.score),
+    likeliest.bar.logChance,
+  );
+  const candidates = placed
+    .map((groove, index) => ({ ...groove, confidence: chances.grooves[index] ?? 0 }))
+    .sort((a, b) => b.confidence - a.confidence || b.placing.score - a.placing.score);
+
+  const best = candidates[0];
+  const known = best !== undefined && chances.known;
+  const pulse = known
+    ? pulseOf(best.placing.pulse, best.placing.turn, best.known.metre, barBeats(best.known), likeliest.chance)
+    : pulseOf(
+        likeliest.bar.pulse,
+        likeliest.bar.turn,
+        { numerator: likeliest.bar.beatsInBar, denominator: 4 },
+        likeliest.bar.beatsInBar,
+        likeliest.chance,
+      );
+  return {
+    kind: "heard",
+    pulse,
+    span: { from: first.time, to: last.time, bars: barsIn(pulse, first.time, last.time) },
+    candidates: candidates.map((candidate, index) => explained(candidate, index, stock)),
+    noneConfidence: chances.none,
+    known,
+  };
+}
+
+interface PlacedGroove {
+  readonly known: KnownGroove;
+  readonly model: number;
+  readonly placing: Placing;
+}
+
+function placeGrooves(stock: Stock, pulses: readonly PulseHypothesis[]): readonly PlacedGroove[] {
+  const folds = new Folds();
+  return stock.grooves.flatMap((known) => {
+    let best: PlacedGroove | undefined;
+    known.models.forEach((model, index) => {
+      const placing = bestPlacing(model, pulses, (tempoBpm) => tempoPrior(known, tempoBpm), folds);
+      if (placing && (!best || placing.score > best.placing.score)) best = { known, model: index, placing };
+    });
+    return best ? [best] : [];
+  });
+}
+
+/** A tempo outside the groove's range speaks against it, gently: a third away costs one unit. Our choice. */
+const OUT_OF_RANGE_LOG_SD = 0.22;
+
+function tempoPrior(known: KnownGroove, tempoBpm: number): number {
+  const outside = Math.max(
+    0,
+    Math.log(known.tempoBpm.low / tempoBpm),
+    Math.log(tempoBpm / known.tempoBpm.high),
+  );
+  return -0.5 * (outside / OUT_OF_RANGE_LOG_SD) ** 2;
+}
+
+/** A pulse within this ratio of the click's is the click's. */
+const CLICK_TOLERANCE = 0.06;
+
+function atClick(
+  pulses: readonly PulseHypothesis[],
+  clickBpm: number | undefined,
+): readonly PulseHypothesis[] {
+  if (clickBpm === undefined) return pulses;
+  const near = pulses.filter(
+    (pulse) => Math.abs(Math.log((pulse.beatSeconds * clickBpm) / 60)) < CLICK_TOLERANCE,
+  );
+  return near.length > 0 ? near : pulses;
+}
+
+function pulseOf(
+  hypothesis: PulseHypothesis,
+  turn: number,
+  metre: Metre,
+  beatsInBar: number,
+  confidence: number,
+): Pulse {
+  const { map } = hypothesis;
+  const phase = turn / 12;
+  const firstBeat = map.beats[0] ?? 0;
+  const lastBeat = map.beats.at(-1) ?? 0;
+  // A beat a little before the first stroke is still the one that stroke was meant on.
+  const from = Math.ceil(firstBeat - phase - 0.25);
+  const to = Math.floor(lastBeat - phase + 0.25);
+  const beats: number[] = [];
+  const downbeats: number[] = [];
+  for (let beat = from; beat <= to; beat += 1) {
+    const time = timeOfBeat(map, beat + phase);
+    beats.push(time);
+    if (((beat % beatsInBar) + beatsInBar) % beatsInBar === 0) downbeats.push(time);
+  }
+  const line = robustLine([...map.beats], [...map.times]);
+  return { tempoBpm: 60 / line.slope, metre, beats, downbeats, confidence };
+}
+
+function barsIn(pulse: Pulse, from: number, to: number): number {
+  const beatsInBar = beatsPerBar(pulse.metre);
+  return Math.max(1, Math.round(((to - from) * pulse.tempoBpm) / 60 / beatsInBar));
+}
+
+function explained(
+  candidate: PlacedGroove & { readonly confidence: number },
+  rank: number,
+  stock: Stock,
+): Candidate {
+  const { known, confidence, placing } = candidate;
+  const model = known.models[candidate.model];
+  const why =
+    rank < EXPLAINED && model
+      ? evidenceFor(model, placing, stock.general)
+      : { spokeFor: [], spokeAgainst: [] };
+  const variant = known.written[candidate.model]?.id;
+  return { id: known.id, name: known.name, confidence, ...why, ...(variant ? { variant } : {}) };
+}

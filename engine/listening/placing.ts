@@ -1,0 +1,50 @@
+/**
+ * Question: at which pulse and turn do the strokes fit this groove best, and how well?
+ */
+import { tempering } from "./background.ts";
+import { type BarModel, type Folded, scoreTurns } from "./barModel.ts";
+import { foldPulse, type PulseHypothesis } from "./pulse.ts";
+
+export interface Placing {
+  readonly pulse: PulseHypothesis;
+  /** The model's first place stands `turn` places after the pulse's beat 0. */
+  readonly turn: number;
+  readonly folded: Folded;
+  /** Tempered log likelihood per second, tempo prior included. */
+  readonly score: number;
+}
+
+/** Folds are shared by all models of one length. */
+export class Folds {
+  readonly #folds = new Map<PulseHypothesis, Map<number, Folded>>();
+
+  get(pulse: PulseHypothesis, beats: number): Folded {
+    const ofPulse = this.#folds.get(pulse) ?? new Map<number, Folded>();
+    this.#folds.set(pulse, ofPulse);
+    const known = ofPulse.get(beats) ?? foldPulse(pulse, beats);
+    ofPulse.set(beats, known);
+    return known;
+  }
+}
+
+/** The best placing of a model among the pulses; `undefined` when there is no pulse. */
+export function bestPlacing(
+  model: BarModel,
+  pulses: readonly PulseHypothesis[],
+  tempoPrior: (tempoBpm: number) => number = () => 0,
+  folds: Folds = new Folds(),
+): Placing | undefined {
+  let best: Placing | undefined;
+  const scores = new Float64Array(model.places);
+  for (const pulse of pulses) {
+    const folded = folds.get(pulse, model.beats);
+    const temper = tempering(folded.repeats * folded.beats * pulse.beatSeconds);
+    const prior = tempoPrior(60 / pulse.beatSeconds) - folded.mass * Math.log(pulse.beatSeconds) * temper;
+    scoreTurns(model, folded, scores);
+    for (let turn = 0; turn < model.places; turn += 1) {
+      const score = (scores[turn] ?? 0) * temper + prior;
+      if (best === undefined || score > best.score) best = { pulse, turn, folded, score };
+    }
+  }
+  return best;
+}

@@ -1,0 +1,186 @@
+/**
+ * The grooves a take is compared with: the catalogue's written ones, or a shelf of reference takes.
+ */
+import type { Style } from "../catalogue/index.ts";
+import type { Hit } from "../kit/index.ts";
+import {
+  beatsPerBar,
+  DYNAMIC_VELOCITY,
+  FOUR_FOUR,
+  type Groove,
+  grooveBeats,
+  type Metre,
+  playedBeat,
+} from "../score/index.ts";
+import { type Bpm, toNumber } from "../units/index.ts";
+import { type Background, shippedBackground } from "./background.ts";
+import { addBlurred, type BarModel, barModel, PLACES_PER_BEAT } from "./barModel.ts";
+import { bestPlacing } from "./placing.ts";
+import { barHypotheses, foldPulse, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import { ROLE_COUNT, roleOf, strokesOfHits, strokeWeight } from "./roles.ts";
+
+/** One groove as listening knows it: one or more models of how it goes. */
+export interface KnownGroove {
+  readonly id: string;
+  readonly name: string;
+  readonly metre: Metre;
+  readonly models: readonly BarModel[];
+  /** Tempos at which it is at home; a far-off tempo speaks a little against it. */
+  readonly tempoBpm: { readonly low: Bpm; readonly high: Bpm };
+  /** The written variant of each model, where there is one. */
+  readonly written: readonly Groove[];
+}
+
+export interface Stock {
+  readonly grooves: readonly KnownGroove[];
+  readonly general: Background;
+}
+
+/** A written stroke is left out now and then. Our choice, the share of the targets' own hard cases. */
+const PLAYED_SHARE = 0.93;
+/** Swing ratios a swung groove is expected at: Friberg & Sundström 2002 measured 1 (fast) to 3.5 (slow). */
+const SWING_RATIOS = [1.5, 2, 2.8];
+
+/** The catalogue as a stock. */
+export function catalogueStock(styles: readonly Style[], general: Background = shippedBackground()): Stock {
+  return { general, grooves: styles.map(knownStyle) };
+}
+
+function knownStyle(style: Style): KnownGroove {
+  const [first] = style.variants;
+  const models: BarModel[] = [];
+  const written: Groove[] = [];
+  for (const variant of style.variants) {
+    for (const groove of asSwung(variant)) {
+      models.push(writtenModel(groove));
+      written.push(variant);
+    }
+  }
+  return {
+    id: style.id,
+    name: style.name,
+    metre: first?.metre ?? FOUR_FOUR,
+    models,
+    written,
+    tempoBpm: first?.tempoBpm ?? { low: 60, high: 200 },
+  };
+}
+
+function asSwung(groove: Groove): readonly Groove[] {
+  const { feel } = groove;
+  if (feel.kind === "straight") return [groove];
+  return SWING_RATIOS.map((ratio) => ({ ...groove, feel: { ...feel, ratio } }));
+}
+
+/** The rates of a written groove. */
+export function writtenModel(groove: Groove): BarModel {
+  const beats = grooveBeats(groove);
+  const places = beats * PLACES_PER_BEAT;
+  const rates = new Float64Array(ROLE_COUNT * places);
+  for (const note of groove.notes) {
+    const role = roleOf(note.voice);
+    if (role === undefined) continue;
+    const place = playedBeat(groove.feel, toNumber(note.position)) * PLACES_PER_BEAT;
+    addBlurred(rates, { places, role, place }, PLAYED_SHARE * strokeWeight(DYNAMIC_VELOCITY[note.dynamic]));
+  }
+  return barModel(rates, beats);
+}
+
+/** A reference groove of a shelf: its takes, whose tempo and metre are found by listening. */
+export interface ReferenceGroove {
+  readonly id: string;
+  readonly name: string;
+  readonly takes: readonly (readonly Hit[])[];
+}
+
+/** A shelf of reference takes as a stock. Grooves in whose takes no pulse is heard are left out. */
+export function shelfStock(
+  references: readonly ReferenceGroove[],
+  general: Background = shippedBackground(),
+): Stock {
+  const grooves = references.flatMap((reference) => {
+    const known = knownFromTakes(reference, general);
+    return known ? [known] : [];
+  });
+  return { general, grooves };
+}
+
+/** Weight, in repeats, of "nothing there" beside what the takes show: one take is not the whole groove. Our choice. */
+const DOUBT_REPEATS = 0.25;
+/** A tempo heard in the takes, widened to a range: the studio plays it slower and faster. Our choice. */
+const TEMPO_WIDTH = 1.3;
+
+function knownFromTakes(reference: ReferenceGroove, general: Background): KnownGroove | undefined {
+  const pulses = reference.takes
+    .map((take) => pulseHypotheses(strokesOfHits(take), general))
+    .filter((hypotheses) => hypotheses.length > 0);
+  const [seedPulses, ...others] = pulses;
+  if (!seedPulses) return undefined;
+  const seed = likeliestBar(seedPulses.flatMap((pulse) => barHypotheses(pulse, general)))?.bar;
+  if (!seed) return undefined;
+
+  const models = [1, 2].map((bars) => {
+    const beats = seed.beatsInBar * bars;
+    const sum = new Summed(beats);
+    sum.add(seed.pulse, seed.turn);
+    for (const other of others) {
+      const placed = bestPlacing(sum.model(), other);
+      if (placed) sum.add(placed.pulse, placed.turn);
+    }
+    return sum.model();
+  });
+  const tempoBpm = 60 / seed.pulse.beatSeconds;
+  return {
+    id: reference.id,
+    name: reference.name,
+    metre: { numerator: seed.beatsInBar, denominator: 4 },
+    models,
+    written: [],
+    tempoBpm: { low: tempoBpm / TEMPO_WIDTH, high: tempoBpm * TEMPO_WIDTH },
+  };
+}
+
+/** Takes of one groove folded on top of one another. */
+class Summed {
+  readonly #beats: number;
+  readonly #places: number;
+  readonly #counts: Float64Array;
+  #repeats = 0;
+
+  constructor(beats: number) {
+    this.#beats = beats;
+    this.#places = beats * PLACES_PER_BEAT;
+    this.#counts = new Float64Array(ROLE_COUNT * this.#places);
+  }
+
+  add(pulse: PulseHypothesis, turn: number): void {
+    const folded = foldPulse(pulse, this.#beats);
+    for (const slot of folded.filled) {
+      const role = Math.floor(slot / this.#places);
+      const place = (slot % this.#places) - turn;
+      addBlurred(
+        this.#counts,
+        { places: this.#places, role, place },
+        folded.counts[slot] ?? 0,
+        SHELF_BLUR_PLACES,
+      );
+    }
+    this.#repeats += folded.repeats;
+  }
+
+  model(): BarModel {
+    const repeats = this.#repeats + DOUBT_REPEATS;
+    return barModel(
+      this.#counts.map((count) => count / repeats),
+      this.#beats,
+    );
+  }
+}
+
+/** A take's own timing already blurs its places; a little more stands for other players' timing. Our choice. */
+const SHELF_BLUR_PLACES = 0.5;
+
+/** Beats in a bar of a known groove. */
+export function barBeats(groove: KnownGroove): number {
+  return beatsPerBar(groove.metre);
+}
