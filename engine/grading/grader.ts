@@ -27,8 +27,8 @@ export interface GradeOptions {
   readonly level?: Level;
 }
 
-/** A take can be refined twice: tempo from the first alignment, then from the second. More changes nothing. */
-const REFINEMENTS = 2;
+/** Strokes for the first, rough line: its slopes are taken between all pairs, which is dear. */
+const STROKES_FOR_ROUGH_LINE = 100;
 /** Fewer matched strokes do not make a tempo. */
 const FEWEST_FOR_TEMPO = 4;
 
@@ -92,22 +92,33 @@ export class Grader {
   }
 }
 
-/** Finds the start of a free take and aligns it, refining start and tempo by a robust line through the strokes. */
+/**
+ * Finds the start of a free take and aligns it, then sets start and tempo by a robust line through the strokes:
+ * first roughly, to align once more from there, then to all of them.
+ */
 function placed(
   hits: readonly Hit[],
   target: Target,
 ): { readonly matched: Matched; readonly start: StartPoint } {
-  let start = findStart(hits, target);
-  let matched = matchedFrom(hits, target, start);
-  for (let round = 0; round < REFINEMENTS && matched.strokes.length >= FEWEST_FOR_TEMPO; round += 1) {
-    const line = robustLine(
-      matched.strokes.map(({ note }) => note.time),
-      matched.strokes.map(({ hit }) => hit.time),
-    );
-    start = { time: line.at0, stretch: line.slope };
-    matched = matchedFrom(hits, target, start);
-  }
-  return { matched, start };
+  const found = findStart(hits, target);
+  const rough = startThrough(evenSample(matchedFrom(hits, target, found).strokes), found);
+  const aligned = matchedFrom(hits, target, rough);
+  const start = startThrough(aligned.strokes, rough);
+  return { matched: matchedFrom(hits, target, start), start };
+}
+
+function startThrough(strokes: readonly Stroke[], otherwise: StartPoint): StartPoint {
+  if (strokes.length < FEWEST_FOR_TEMPO) return otherwise;
+  const line = robustLine(
+    strokes.map(({ note }) => note.time),
+    strokes.map(({ hit }) => hit.time),
+  );
+  return { time: line.at0, stretch: line.slope };
+}
+
+function evenSample(strokes: readonly Stroke[]): readonly Stroke[] {
+  const step = Math.ceil(strokes.length / STROKES_FOR_ROUGH_LINE);
+  return strokes.filter((_, at) => at % step === 0);
 }
 
 function reported(matched: Matched, target: Target, start: StartPoint, trend: Trend, level: Level): Report {
@@ -127,7 +138,7 @@ function reported(matched: Matched, target: Target, start: StartPoint, trend: Tr
     missed: matched.unanswered.map(({ index, time, voice }) => ({ targetIndex: index, time, voice })),
     leanMs,
     spreadMs: leanAndSpread(steadied.map(({ offsetMs }) => offsetMs)).spreadMs,
-    tempoBpm: tempoPlayed(strokes, target, start),
+    tempoBpm: tempoPlayed(strokes, target, start, trend),
     driftPercent: trend.driftPercent,
     swingRatio: swingRatio(strokes, target, start.stretch),
     perBeat: beatFigures(steadied, target),
@@ -140,14 +151,15 @@ function reported(matched: Matched, target: Target, start: StartPoint, trend: Tr
   return { ...report, workOn: chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs }) };
 }
 
-/** From the robust line of played against written moments. */
-function tempoPlayed(strokes: readonly Stroke[], target: Target, start: StartPoint): number | null {
+/** A shared clock hides the tempo in the drift; a free start has found it. */
+function tempoPlayed(
+  strokes: readonly Stroke[],
+  target: Target,
+  start: StartPoint,
+  trend: Trend,
+): number | null {
   if (strokes.length < FEWEST_FOR_TEMPO) return null;
-  const slope = robustLine(
-    strokes.map(({ note }) => note.time),
-    strokes.map(({ offsetMs }) => offsetMs / 1000),
-  ).slope;
-  return target.tempoBpm / (start.stretch + slope);
+  return target.tempoBpm / (start.stretch + trend.slope);
 }
 
 function voiceAccuracy(strokes: readonly Stroke[], counted: readonly TargetNote[]): number | null {

@@ -7,10 +7,10 @@
  * linear in the target and does not grow with the take.
  */
 import { familyOf, type Hit, type Voice } from "../kit/index.ts";
-import { beatSeconds, type Seconds } from "../units/index.ts";
+import { beatSeconds, type Milliseconds, median, type Seconds } from "../units/index.ts";
 import { GAP, slotCost, WITHIN_FAMILY } from "./align.ts";
 import { grouped } from "./grouped.ts";
-import { type Matched, Matching, SHARED_START, type StartPoint } from "./matching.ts";
+import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
 import type { Target, TargetNote } from "./target.ts";
 
 /** Enough for several bars of any groove, few enough to stay quick. Our choice. */
@@ -18,12 +18,16 @@ const HITS_FOR_VOTE = 64;
 /** Longer, and the votes smear between two tempos of the grid: half a step over half of this is 20 ms. */
 const SECONDS_FOR_VOTE = 8;
 /** Tempos from 8 % slower to 8 % faster, 1 % apart. */
-const STRETCHES = Array.from({ length: 17 }, (_, at) => 0.92 + at * 0.01);
+const STRETCH_STEP = 0.01;
+const STRETCHES = Array.from({ length: 17 }, (_, at) => 0.92 + at * STRETCH_STEP);
 const BIN_SECONDS = 0.02;
 /** A start with fewer votes than this share of the best is not worth aligning. Our choice. */
 const WORTH_ALIGNING = 0.7;
-const MOST_EARLY_STARTS = 12;
-const MOST_VOTED_STARTS = 12;
+const MOST_STARTS = 12;
+const MOST_STARTS_AT_TEMPO = 2;
+/** Starts of a repeating groove have nearly the votes of one another. Our choice. */
+const ALIKE = 0.85;
+const MOST_FELLOWS = 64;
 /** A vote for another voice of the same family. Our choice: the hand was right, the sound was not. */
 const OTHER_VOICE_VOTE = 0.5;
 /** Starts whose costs are this close, in gaps, fit equally well: no stroke tells them apart. */
@@ -33,6 +37,7 @@ interface Votes {
   readonly stretch: number;
   readonly earliest: Seconds;
   readonly bins: Float64Array;
+  readonly highest: number;
 }
 
 interface Span {
@@ -48,7 +53,8 @@ interface Candidate extends StartPoint {
 
 /**
  * The start and tempo at which the beginning of the take fits the target with the fewest strokes out; among
- * equals, as when a groove repeats, the earliest in the target. Without hits or notes, the shared clock.
+ * equals, as when a groove repeats, the earliest in the target. When no voice of the target was heard, the first hit is
+ * taken for the first note; without hits or notes, the shared clock stands.
  */
 export function findStart(hits: readonly Hit[], target: Target): StartPoint {
   const first = hits[0];
@@ -61,16 +67,56 @@ export function findStart(hits: readonly Hit[], target: Target): StartPoint {
     lastNote: target.notes[target.notes.length - 1]?.time ?? 0,
   };
   const voters = votersOf(opening, target.notes);
-  const starts = STRETCHES.flatMap((stretch) => peaks(vote(voters, span, target.notes, stretch)));
-  const byFit = worthAligning(starts).map((start) => ({ start, cost: costOf(opening, target, start) }));
-  const least = Math.min(...byFit.map(({ cost }) => cost));
-  const fitting = byFit.filter(({ cost }) => cost <= least + TIE);
-  return (
-    earliest(
-      fitting.map(({ start, cost }) => ({ ...start, cost })),
-      first.time,
-    ) ?? SHARED_START
-  );
+  const votes = STRETCHES.map((stretch) => vote(voters, span, target.notes, stretch));
+  const most = Math.max(...votes.map(({ highest }) => highest));
+  const starts = votes.flatMap((those) => peaks(those, most * WORTH_ALIGNING));
+  const costOf = (start: StartPoint) =>
+    openingCost(opening, target, start) + GAP * hitsBeyond(hits, opening.length, span.lastNote, start);
+  const best = cheapest(worthAligning(starts), costOf);
+  if (!best) return { time: first.time - span.firstNote, stretch: 1 };
+  const { time, stretch } = earliestAlike(best, starts, costOf);
+  return { time, stretch };
+}
+
+/** The most voted starts, and the most voted at each tempo. */
+function worthAligning(starts: readonly Candidate[]): readonly Candidate[] {
+  const byVotes = [...starts].sort((a, b) => b.votes - a.votes);
+  const byTempo = [...grouped(byVotes, ({ stretch }) => stretch).values()];
+  return [
+    ...new Set([
+      ...byVotes.slice(0, MOST_STARTS),
+      ...byTempo.flatMap((those) => those.slice(0, MOST_STARTS_AT_TEMPO)),
+    ]),
+  ];
+}
+
+interface Costed extends Candidate {
+  readonly cost: number;
+}
+
+function cheapest(starts: readonly Candidate[], costOf: (start: StartPoint) => number): Costed | undefined {
+  let best: Costed | undefined;
+  for (const start of starts) {
+    const cost = costOf(start);
+    if (!best || cost < best.cost) best = { ...start, cost };
+  }
+  return best;
+}
+
+/** Where a groove repeats, the best start has fellows that fit equally well: the earliest of them in the target. */
+function earliestAlike(
+  best: Costed,
+  starts: readonly Candidate[],
+  costOf: (start: StartPoint) => number,
+): StartPoint {
+  const fellows = starts
+    .filter(
+      ({ stretch, votes, time }) =>
+        stretch === best.stretch && votes >= best.votes * ALIKE && time > best.time,
+    )
+    .sort((a, b) => b.time - a.time)
+    .slice(0, MOST_FELLOWS);
+  return fellows.find((start) => costOf(start) <= best.cost + TIE) ?? best;
 }
 
 /** What the hits have to say to notes of one voice. */
@@ -101,7 +147,7 @@ function vote(
       bins[bin + 1] = (bins[bin + 1] ?? 0) + weight * (place - bin);
     }
   }
-  return { stretch, earliest: earliestStart, bins };
+  return { stretch, earliest: earliestStart, bins, highest: highestOf(bins) };
 }
 
 /**
@@ -127,38 +173,66 @@ function votersOf(hits: readonly Hit[], notes: readonly TargetNote[]): ReadonlyM
 }
 
 /** Local maxima of the votes, each over three bins: a player's strokes scatter by more than one. */
-function peaks({ stretch, earliest: from, bins }: Votes): Candidate[] {
-  const wide = bins.map((here, bin) => (bins[bin - 1] ?? 0) + here + (bins[bin + 1] ?? 0));
-  const most = wide.reduce((highest, votes) => Math.max(highest, votes), 0);
+function peaks({ stretch, earliest: from, bins }: Votes, atLeast: number): Candidate[] {
   const found: Candidate[] = [];
-  wide.forEach((votes, bin) => {
-    if (votes < most * WORTH_ALIGNING || votes < (wide[bin - 1] ?? 0) || votes <= (wide[bin + 1] ?? 0))
-      return;
+  for (let bin = 1; bin < bins.length - 1; bin += 1) {
+    const votes = wide(bins, bin);
+    if (votes < atLeast || votes < wide(bins, bin - 1) || votes <= wide(bins, bin + 1)) continue;
     const lean = ((bins[bin + 1] ?? 0) - (bins[bin - 1] ?? 0)) / votes;
     found.push({ stretch, time: from + (bin + lean) * BIN_SECONDS, votes });
-  });
+  }
   return found;
 }
 
-/** The most voted starts, and the earliest of those nearly as much voted. */
-function worthAligning(starts: readonly Candidate[]): readonly Candidate[] {
-  const byVotes = [...starts].sort((a, b) => b.votes - a.votes);
-  const most = byVotes[0]?.votes ?? 0;
-  const good = byVotes.filter(({ votes }) => votes >= most * WORTH_ALIGNING);
-  const early = [...good.filter(({ votes }) => votes >= most * 0.85)].sort((a, b) => b.time - a.time);
-  return [...new Set([...good.slice(0, MOST_VOTED_STARTS), ...early.slice(0, MOST_EARLY_STARTS)])];
+function wide(bins: Float64Array, bin: number): number {
+  return (bins[bin - 1] ?? 0) + (bins[bin] ?? 0) + (bins[bin + 1] ?? 0);
 }
 
-/** Cost of aligning the opening of the take from a start, in gaps; notes before and after the opening are free. */
-function costOf(opening: readonly Hit[], target: Target, start: StartPoint): number {
+function highestOf(bins: Float64Array): number {
+  let most = 0;
+  for (let bin = 0; bin < bins.length; bin += 1) most = Math.max(most, wide(bins, bin));
+  return most;
+}
+
+/**
+ * Cost of aligning the opening of the take from a start, in gaps. Start and tempo come from bins, so what a line
+ * explains of the offsets is no cost: else the bins would choose between starts that fit alike.
+ */
+function openingCost(opening: readonly Hit[], target: Target, start: StartPoint): number {
   const { hits, strokes, unanswered } = matchedFrom(opening, target, start);
+  const line = halvesLine(strokes);
   const pairs = strokes.reduce((sum, { note, hit, offsetMs }) => {
-    const onTarget = note.time + offsetMs / 1000;
-    return (
-      sum + Math.min(slotCost({ note, hit: { time: onTarget, voice: hit.voice } }, WITHIN_FAMILY), 2 * GAP)
-    );
+    const lateSeconds = (offsetMs - line(note.time)) / 1000;
+    const heard = { time: note.time + lateSeconds, voice: hit.voice };
+    return sum + Math.min(slotCost({ note, hit: heard }, WITHIN_FAMILY), 2 * GAP);
   }, 0);
   return pairs + GAP * (unanswered.length + hits.filter(({ state }) => state === "extra").length);
+}
+
+/**
+ * Hits after the opening for which the target is over: the opening alone does not show that a start lies too late.
+ * The tempo is not yet known to better than a step of the grid, so the end is moved by as much.
+ */
+function hitsBeyond(hits: readonly Hit[], from: number, lastNote: Seconds, start: StartPoint): number {
+  const first = hits[0];
+  if (!first) return 0;
+  const end = start.time + start.stretch * lastNote;
+  const latest = end + 2 * WITHIN_FAMILY.scaleSeconds + STRETCH_STEP * Math.max(0, end - first.time);
+  let beyond = 0;
+  for (let at = hits.length - 1; at >= from && (hits[at]?.time ?? 0) > latest; at -= 1) beyond += 1;
+  return beyond;
+}
+
+/** The line through the medians of the two halves (Brown & Mood 1951): quick, and steady with mistakes in it. */
+function halvesLine(strokes: readonly Stroke[]): (time: Seconds) => Milliseconds {
+  const half = strokes.length >> 1;
+  const [early, late] = [strokes.slice(0, half), strokes.slice(half)].map((those) => ({
+    time: median(those.map(({ note }) => note.time)),
+    offsetMs: median(those.map(({ offsetMs }) => offsetMs)),
+  }));
+  if (!early || !late || half === 0 || late.time <= early.time) return () => 0;
+  const slope = (late.offsetMs - early.offsetMs) / (late.time - early.time);
+  return (time) => early.offsetMs + slope * (time - early.time);
 }
 
 /**
@@ -186,16 +260,4 @@ function notesWithin(
   const from = (first.time - start.time) / start.stretch - margin;
   const to = (last.time - start.time) / start.stretch + margin;
   return notes.filter(({ time }) => time > from && time < to);
-}
-
-/** Of starts that fit equally well: earliest in the target; of those within a stroke's reach, the cheapest. */
-function earliest(
-  starts: readonly (StartPoint & { readonly cost: number })[],
-  firstHit: Seconds,
-): StartPoint | undefined {
-  const entry = (start: StartPoint) => (firstHit - start.time) / start.stretch;
-  const soonest = Math.min(...starts.map(entry));
-  const together = starts.filter((start) => entry(start) <= soonest + 2 * WITHIN_FAMILY.scaleSeconds);
-  const [best] = together.sort((a, b) => a.cost - b.cost);
-  return best && { time: best.time, stretch: best.stretch };
 }
