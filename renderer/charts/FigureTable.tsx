@@ -13,8 +13,7 @@ export function FigureTable({ caption, columns, rows }: FigureTableProps) {
   return (
     <details className={styles.figures}>
       <summary>{caption}</summary>
-      <table>
-        <caption className={styles.unseen}>{caption}</caption>
+      <table aria-label={caption}>
         <thead>
           <tr>
             {columns.map((column) => (

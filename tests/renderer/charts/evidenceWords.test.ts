@@ -12,13 +12,15 @@ test.each([
   [[0], 4, "one"],
   [[3, 2, 1, 0], 4, "every beat"],
   [[2.5], 4, "the “and” of three"],
-  [[0.25, 0.75], 4, "the “e” of one and the “a” of one"],
-  [[0, 2 / 3, 1, 5 / 3], 2, "every beat and the last triplet of every beat"],
+  [[0.25, 0.75], 4, "the “e” of one, and the “a” of one"],
+  [[0, 2 / 3, 1, 5 / 3], 2, "every beat, and the last triplet of every beat"],
   [[1 / 3], 3, "the second triplet of one"],
-  [[3.99], 4, "one"],
+  [[3.75, 4.5, 6], 4, "the “a” of four in the first bar; three, and the “and” of one in the second"],
+  [[3.75, 3.99], 4, "the “a” of four in the first bar; one in the second"],
   [[1.1], 4, "just after two"],
   [[1.9], 4, "just before three"],
   [[3.9], 4, "just before one"],
+  [[5, 7], 4, "two and four in the second"],
 ])("places %o of a bar of %i: %s", (places, beats, words) => {
   expect(placesWords(places, beats)).toBe(words);
 });
@@ -82,6 +84,29 @@ describe("why", () => {
         "Against it: little or no kick on three.",
       ],
     });
+  });
+
+  test("what spoke against the other is told too: the snare it has no place for", () => {
+    const leaning = candidate("Shuffle", [evidence("ride", 0, 1, 1, 3), evidence("kick", 2, 1, 1, 1)]);
+    const swing = candidate(
+      "Swing",
+      [evidence("ride", 0, 1, 1, 3)],
+      [evidence("snare", 1, 1, 0, -9), evidence("snare", 3, 1, 0, -8), evidence("kick", 1, 0, 0.5, -2)],
+    );
+    expect(whyWords(heard([leaning, swing])).reasons).toEqual([
+      "The snare is on two and four.",
+      "The kick is on three.",
+      "There is no kick on two.",
+    ]);
+  });
+
+  test("but not when the other laid its bars differently", () => {
+    const leaning = candidate("Shuffle", [evidence("ride", 0, 1, 1, 3), evidence("kick", 2, 1, 1, 1)]);
+    const turned = candidate("Swing", [evidence("ride", 0, 0.5, 1, 1)], [evidence("snare", 0, 1, 0, -9)]);
+    expect(whyWords(heard([leaning, turned])).reasons).toEqual([
+      "The ride is on one.",
+      "The kick is on three.",
+    ]);
   });
 
   test("without a second candidate all that spoke for it is told", () => {

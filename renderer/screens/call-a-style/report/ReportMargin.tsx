@@ -1,13 +1,9 @@
 /** Beside the sheet: why this groove, the figures of the whole take, and what else it might have been. */
 import { driftWords, type Report } from "../../../../engine/grading/index.ts";
-import {
-  type Candidate,
-  certaintyWords,
-  type Heard,
-  type Hearing,
-} from "../../../../engine/listening/index.ts";
+import type { Candidate, Heard, Hearing } from "../../../../engine/listening/index.ts";
 import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
 import { whyWords } from "./evidenceWords.ts";
+import { chanceWords } from "./headingWords.ts";
 import styles from "./report.module.css";
 import { leanFigure } from "./timeWords.ts";
 
@@ -87,7 +83,7 @@ function Alternatives({ hearing }: { readonly hearing: Heard }) {
 function Alternative({ candidate }: { readonly candidate: Candidate }) {
   return (
     <p>
-      {candidate.name}: {certaintyWords(candidate.confidence)}
+      {candidate.name}: {chanceWords(candidate.confidence)}
     </p>
   );
 }

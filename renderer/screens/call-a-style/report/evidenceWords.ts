@@ -11,7 +11,7 @@ export interface Why {
 }
 
 /** So many places are told; more would be read as a list and not as a reason. Our choice. */
-const MOST_FOR = 8;
+const MOST_FOR = 6;
 const MOST_AGAINST = 3;
 /** Less than one stroke in four bars is silence with a slip in it. Our choice. */
 const STROKES_FROM = 0.25;
@@ -43,16 +43,40 @@ export function inSentence(name: string): string {
   return rest === rest.toLowerCase() ? name.charAt(0).toLowerCase() + rest : name;
 }
 
-/** Evidence for the one, weighed by how much less it says for the other. */
+/**
+ * What told the one from the other: each place weighed by what it said for the first less what it said for the
+ * second. The second's own evidence counts only where both laid their bars alike, since a place means nothing else.
+ */
 function tellingApart(best: Candidate, second: Candidate): readonly Evidence[] {
-  const ofSecond = [...second.spokeFor, ...second.spokeAgainst];
-  const apart = best.spokeFor.map((evidence) => {
-    const same = ofSecond.find(({ voice, place }) => voice === evidence.voice && place === evidence.place);
-    return { ...evidence, weight: evidence.weight - (same?.weight ?? 0) };
-  });
-  const telling = apart.filter(({ weight }) => weight > 0);
+  const ofBest = [...best.spokeFor, ...best.spokeAgainst];
+  const ofSecond = laidAlike(ofBest, second) ? [...second.spokeFor, ...second.spokeAgainst] : [];
+  const weightIn = (all: readonly Evidence[], evidence: Evidence): number =>
+    all.find((other) => samePlace(other, evidence))?.weight ?? 0;
+  const places = [
+    ...best.spokeFor,
+    ...ofSecond.filter((each) => !ofBest.some((other) => samePlace(other, each))),
+  ];
+  const telling = places
+    .map((evidence) => ({ ...evidence, weight: weightIn(ofBest, evidence) - weightIn(ofSecond, evidence) }))
+    .filter(({ weight }) => weight > 0);
   // Two grooves that share all their strong places differ in the weak ones: then what spoke for it is the answer.
   return telling.length > 0 ? telling : best.spokeFor;
+}
+
+/** Strokes a bar that two countings of the same place may differ by. */
+const SAME_COUNT = 0.1;
+
+function laidAlike(ofBest: readonly Evidence[], second: Candidate): boolean {
+  const shared = [...second.spokeFor, ...second.spokeAgainst].flatMap((evidence) =>
+    ofBest
+      .filter((other) => samePlace(other, evidence))
+      .map((other) => Math.abs(other.heardPerBar - evidence.heardPerBar)),
+  );
+  return shared.length > 0 && shared.every((difference) => difference <= SAME_COUNT);
+}
+
+function samePlace(a: Evidence, b: Evidence): boolean {
+  return a.voice === b.voice && Math.abs(a.place - b.place) <= NEAR;
 }
 
 function strongest(evidence: readonly Evidence[], most: number): readonly Evidence[] {
@@ -102,23 +126,37 @@ const NEAR = 0.03;
 /**
  * Places of a bar as they are counted aloud.
  *
- * @param places felt beats from the downbeat, from 0.
+ * @param places felt beats from the first downbeat, from 0; those of a second bar go on counting.
  * @param beats felt beats in the bar.
  * @example
  * placesWords([1, 3], 4) // => "two and four"
  * placesWords([2.5], 4) // => "the “and” of three"
  */
 export function placesWords(places: readonly number[], beats: number): string {
+  const barOf = (place: number): number => Math.floor((place + NEAR) / beats);
+  const bars = [...new Set(places.map(barOf))].sort((a, b) => a - b);
+  const inBar = (bar: number): string => {
+    const within = places.filter((place) => barOf(place) === bar);
+    return inOneBar(within, beats);
+  };
+  if (bars.every((bar) => bar === 0)) return inBar(0);
+  return bars.map((bar) => `${inBar(bar)} in ${BARS[bar] ?? `bar ${bar + 1}`}`).join("; ");
+}
+
+const BARS = ["the first bar", "the second"] as const;
+
+/** The beats first: after "the “and” of one" a beat would be taken for another "and". */
+function inOneBar(places: readonly number[], beats: number): string {
   const counted = [...places].sort((a, b) => a - b).map((place) => countedPlace(place, beats));
-  const shares = [...new Set(counted.map(({ share }) => share))];
-  return listed(
-    shares.map((share) => {
-      const onBeats = [...new Set(counted.filter((place) => place.share === share).map(({ beat }) => beat))];
-      const every = beats > 1 && onBeats.length === beats;
-      const which = every ? "every beat" : listed(onBeats.map(numberWord));
-      return share === "" ? which : `${share} ${which}`;
-    }),
-  );
+  const shares = [...new Set(["", ...counted.map(({ share }) => share)])];
+  const groups = shares.flatMap((share) => {
+    const onBeats = [...new Set(counted.filter((place) => place.share === share).map(({ beat }) => beat))];
+    if (onBeats.length === 0) return [];
+    const every = beats > 1 && onBeats.length === beats;
+    const which = every ? "every beat" : listed(onBeats.map(numberWord));
+    return [share === "" ? which : `${share} ${which}`];
+  });
+  return groups.join(", and ");
 }
 
 interface CountedPlace {

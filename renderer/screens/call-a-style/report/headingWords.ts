@@ -1,10 +1,11 @@
 /** The heading of a report, and the line under it. */
+import { numberWord } from "../../../../engine/grading/index.ts";
 import { certaintyWords, type Hearing } from "../../../../engine/listening/index.ts";
 import { formatBars, formatTempo } from "../../../charts/index.ts";
 import { inSentence } from "./evidenceWords.ts";
 
-/** From here on a name is said without "I think". Our choice: one in twenty may be wrong. */
-const SAID_PLAINLY_FROM = 0.95;
+/** From here on a name is said without "I think": "nearly sure" and more. Our choice, one in ten may be wrong. */
+const SAID_PLAINLY_FROM = 0.9;
 
 /**
  * @param calledName what was asked for; undefined when the choice was free.
@@ -23,7 +24,7 @@ export function headingWords(hearing: Hearing, calledName: string | undefined): 
     : `${best.name}, where ${inSentence(calledName)} was called`;
 }
 
-/** "Heard with near certainty · 104 a minute · twelve bars · no click" */
+/** "I am nearly sure · 104 a minute · twelve bars · no click" */
 export function sublineWords(
   hearing: Hearing,
   how: { readonly click: boolean; readonly calledName: string | undefined },
@@ -34,17 +35,31 @@ export function sublineWords(
       : "Play two bars or more, and I will say what I hear.";
   }
   const best = hearing.candidates[0];
-  const parts = [
-    hearing.known && best ? `Heard: ${certaintyWords(best.confidence)}` : called(how.calledName),
+  return [
+    `I am ${certaintyWords(hearing.known && best ? best.confidence : hearing.noneConfidence)}`,
+    ...(hearing.known || how.calledName === undefined ? [] : [`${inSentence(how.calledName)} was called`]),
     formatTempo(hearing.pulse.tempoBpm),
     formatBars(hearing.span.bars),
     how.click ? "with the click" : "no click",
-  ];
-  return parts.filter((part) => part !== "").join(" · ");
+  ].join(" · ");
 }
 
-function called(name: string | undefined): string {
-  return name === undefined ? "" : `${name} was called`;
+/** A chance below this is as good as none. */
+const HARDLY_BELOW = 0.01;
+/** "One in seven" is said, "one in 43" is not. */
+const ROUND_ODDS = [2, 3, 4, 5, 6, 8, 10, 20, 50, 100] as const;
+
+/**
+ * The chance of a groove that was not the first choice.
+ *
+ * @example
+ * chanceWords(0.11) // => "about one in ten"
+ */
+export function chanceWords(chance: number): string {
+  if (chance < HARDLY_BELOW) return "hardly";
+  const nearness = (odds: number): number => Math.abs(Math.log(odds * chance));
+  const nearest = ROUND_ODDS.reduce((best, odds) => (nearness(odds) < nearness(best) ? odds : best));
+  return `about one in ${numberWord(nearest)}`;
 }
 
 function sameName(a: string, b: string): boolean {

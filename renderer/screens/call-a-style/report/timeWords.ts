@@ -29,8 +29,13 @@ export function timeWords(report: Timed, level: Level): string {
   return steady ? "Steady against its own pulse." : "Not yet steady against its own pulse.";
 }
 
-/** The lean as a figure: "9 ms behind", "in the pocket", or that there was nothing to lean against. */
+/** The lean as a figure: "9 ms ahead, in the pocket", "24 ms behind", or that there was nothing to lean against. */
 export function leanFigure(report: Timed): string {
-  if (!sharesClock(report) && report.leanMs !== null) return "not told without a click";
-  return formatMs(report.leanMs, hearableMs(toMs(beatSeconds(report.tempoBpm ?? TEMPO_UNTOLD_BPM))));
+  const { leanMs } = report;
+  if (!sharesClock(report) && leanMs !== null) return "not told without a click";
+  const figure = formatMs(leanMs, 0);
+  const heardFromMs = hearableMs(toMs(beatSeconds(report.tempoBpm ?? TEMPO_UNTOLD_BPM)));
+  return leanMs !== null && leanMs !== 0 && Math.abs(leanMs) <= heardFromMs
+    ? `${figure}, in the pocket`
+    : figure;
 }
