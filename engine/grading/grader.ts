@@ -2,7 +2,7 @@
  * A take against what is written, heard one hit at a time.
  */
 import type { Hit } from "../kit/index.ts";
-import { robustLine, type Seconds } from "../units/index.ts";
+import type { Seconds } from "../units/index.ts";
 import type { Level } from "./band.ts";
 import { barFigures, beatFigures, flamFigures, leanAndSpread } from "./figures.ts";
 import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
@@ -10,7 +10,7 @@ import type { Report } from "./report.ts";
 import { findStart, matchedFrom } from "./start.ts";
 import { swingRatio } from "./swing.ts";
 import type { Target, TargetNote } from "./target.ts";
-import { bendTrend, lineTrend, type Trend } from "./trend.ts";
+import { bendTrend, lineTrend, type Trend, takeLine } from "./trend.ts";
 import { voiceFigures } from "./voices.ts";
 import { chooseWorkOn } from "./workOn.ts";
 
@@ -27,8 +27,8 @@ export interface GradeOptions {
   readonly level?: Level;
 }
 
-/** Strokes for the first, rough line: its slopes are taken between all pairs, which is dear. */
-const STROKES_FOR_ROUGH_LINE = 100;
+/** The first line corrects the grid of tempos, the second what was paired wrongly for it; a third changes nothing. */
+const REFINEMENTS = 2;
 /** Fewer matched strokes do not make a tempo. */
 const FEWEST_FOR_TEMPO = 4;
 
@@ -92,33 +92,28 @@ export class Grader {
   }
 }
 
-/**
- * Finds the start of a free take and aligns it, then sets start and tempo by a robust line through the strokes:
- * first roughly, to align once more from there, then to all of them.
- */
+/** Finds the start of a free take and aligns it, then twice sets start and tempo by a line through the strokes. */
 function placed(
   hits: readonly Hit[],
   target: Target,
 ): { readonly matched: Matched; readonly start: StartPoint } {
-  const found = findStart(hits, target);
-  const rough = startThrough(evenSample(matchedFrom(hits, target, found).strokes), found);
-  const aligned = matchedFrom(hits, target, rough);
-  const start = startThrough(aligned.strokes, rough);
-  return { matched: matchedFrom(hits, target, start), start };
+  let start = findStart(hits, target);
+  let matched = matchedFrom(hits, target, start);
+  for (let round = 0; round < REFINEMENTS; round += 1) {
+    start = startThrough(matched.strokes, start);
+    matched = matchedFrom(hits, target, start);
+  }
+  return { matched, start };
 }
 
-function startThrough(strokes: readonly Stroke[], otherwise: StartPoint): StartPoint {
-  if (strokes.length < FEWEST_FOR_TEMPO) return otherwise;
-  const line = robustLine(
+function startThrough(strokes: readonly Stroke[], from: StartPoint): StartPoint {
+  if (strokes.length < FEWEST_FOR_TEMPO) return from;
+  // Of the offsets, not of the moments: in a chunk of neighbours the moments differ, and none is a mistake.
+  const line = takeLine(
     strokes.map(({ note }) => note.time),
-    strokes.map(({ hit }) => hit.time),
+    strokes.map(({ offsetMs }) => offsetMs / 1000),
   );
-  return { time: line.at0, stretch: line.slope };
-}
-
-function evenSample(strokes: readonly Stroke[]): readonly Stroke[] {
-  const step = Math.ceil(strokes.length / STROKES_FOR_ROUGH_LINE);
-  return strokes.filter((_, at) => at % step === 0);
+  return { time: from.time + line.at0, stretch: from.stretch + line.slope };
 }
 
 function reported(matched: Matched, target: Target, start: StartPoint, trend: Trend, level: Level): Report {

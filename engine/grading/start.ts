@@ -36,8 +36,8 @@ const TIE = GAP / 2;
 interface Votes {
   readonly stretch: number;
   readonly earliest: Seconds;
-  readonly bins: Float64Array;
-  readonly highest: number;
+  readonly bins: Float32Array;
+  readonly wide: Float32Array;
 }
 
 interface Span {
@@ -68,7 +68,9 @@ export function findStart(hits: readonly Hit[], target: Target): StartPoint {
   };
   const voters = votersOf(opening, target.notes);
   const votes = STRETCHES.map((stretch) => vote(voters, span, target.notes, stretch));
-  const most = Math.max(...votes.map(({ highest }) => highest));
+  const most = Math.max(
+    ...votes.map(({ wide }) => wide.reduce((highest, here) => Math.max(highest, here), 0)),
+  );
   const starts = votes.flatMap((those) => peaks(those, most * WORTH_ALIGNING));
   const costOf = (start: StartPoint) =>
     openingCost(opening, target, start) + GAP * hitsBeyond(hits, opening.length, span.lastNote, start);
@@ -133,7 +135,7 @@ function vote(
 ): Votes {
   const earliestStart = span.firstHit - stretch * span.lastNote - BIN_SECONDS;
   const latestStart = span.lastHit - stretch * span.firstNote + BIN_SECONDS;
-  const bins = new Float64Array(Math.ceil((latestStart - earliestStart) / BIN_SECONDS) + 2);
+  const bins = new Float32Array(Math.ceil((latestStart - earliestStart) / BIN_SECONDS) + 2);
   for (const note of notes) {
     const heard = voters.get(note.voice);
     if (!heard) continue;
@@ -147,7 +149,7 @@ function vote(
       bins[bin + 1] = (bins[bin + 1] ?? 0) + weight * (place - bin);
     }
   }
-  return { stretch, earliest: earliestStart, bins, highest: highestOf(bins) };
+  return { stretch, earliest: earliestStart, bins, wide: widened(bins) };
 }
 
 /**
@@ -172,26 +174,25 @@ function votersOf(hits: readonly Hit[], notes: readonly TargetNote[]): ReadonlyM
   );
 }
 
-/** Local maxima of the votes, each over three bins: a player's strokes scatter by more than one. */
-function peaks({ stretch, earliest: from, bins }: Votes, atLeast: number): Candidate[] {
-  const found: Candidate[] = [];
+/** Each bin with its two neighbours: a player's strokes scatter by more than one bin. */
+function widened(bins: Float32Array): Float32Array {
+  const wide = new Float32Array(bins.length);
   for (let bin = 1; bin < bins.length - 1; bin += 1) {
-    const votes = wide(bins, bin);
-    if (votes < atLeast || votes < wide(bins, bin - 1) || votes <= wide(bins, bin + 1)) continue;
+    wide[bin] = (bins[bin - 1] ?? 0) + (bins[bin] ?? 0) + (bins[bin + 1] ?? 0);
+  }
+  return wide;
+}
+
+/** Local maxima of the votes. */
+function peaks({ stretch, earliest, bins, wide }: Votes, atLeast: number): Candidate[] {
+  const found: Candidate[] = [];
+  for (let bin = 1; bin < wide.length - 1; bin += 1) {
+    const votes = wide[bin] ?? 0;
+    if (votes < atLeast || votes < (wide[bin - 1] ?? 0) || votes <= (wide[bin + 1] ?? 0)) continue;
     const lean = ((bins[bin + 1] ?? 0) - (bins[bin - 1] ?? 0)) / votes;
-    found.push({ stretch, time: from + (bin + lean) * BIN_SECONDS, votes });
+    found.push({ stretch, time: earliest + (bin + lean) * BIN_SECONDS, votes });
   }
   return found;
-}
-
-function wide(bins: Float64Array, bin: number): number {
-  return (bins[bin - 1] ?? 0) + (bins[bin] ?? 0) + (bins[bin + 1] ?? 0);
-}
-
-function highestOf(bins: Float64Array): number {
-  let most = 0;
-  for (let bin = 0; bin < bins.length; bin += 1) most = Math.max(most, wide(bins, bin));
-  return most;
 }
 
 /**

@@ -25,6 +25,25 @@ export interface Trend {
 
 const NO_TREND: Trend = { driftPercent: null, significant: false, slope: 0, offsetMsAt: () => 0 };
 
+/** Points of a robust line at most: the slopes between all pairs are taken, which is dear. */
+const MOST_POINTS = 150;
+
+/**
+ * The robust line through many strokes in order of time: of neighbours first the mean without mistakes, so that
+ * all of them count and ten minutes cost little more than one.
+ */
+export function takeLine(x: readonly number[], y: readonly number[]): Line {
+  const each = Math.ceil(x.length / MOST_POINTS);
+  if (each <= 1) return robustLine(x, y);
+  const pointsX: number[] = [];
+  const pointsY: number[] = [];
+  for (let from = 0; from < x.length; from += each) {
+    pointsX.push(mean(x.slice(from, from + each)));
+    pointsY.push(robustSpread(y.slice(from, from + each)).mean);
+  }
+  return robustLine(pointsX, pointsY);
+}
+
 /** Drift against a shared clock: the robust slope of the offsets, positive when they get ever earlier. */
 export function lineTrend(strokes: readonly Stroke[]): Trend {
   const times = strokes.map(({ note }) => note.time);
@@ -71,7 +90,7 @@ function trendOf(
   { perSlope, slopeIsTempo }: { readonly perSlope: number; readonly slopeIsTempo: boolean },
 ): Trend {
   if (times.length < FEWEST_STROKES) return NO_TREND;
-  const line = robustLine(x, offsets);
+  const line = takeLine(x, offsets);
   const left = offsets.map((offset, at) => offset - line.at0 - line.slope * (x[at] ?? 0));
   const meanX = mean(x);
   const squares = x.reduce((sum, value) => sum + (value - meanX) ** 2, 0);

@@ -1,0 +1,64 @@
+/**
+ * How quick grading is. Figures are printed; what is asserted are the promises of the design, with room for a
+ * busy machine: of several runs the best is taken, since another program's work is none of ours.
+ */
+import { expect, test } from "vitest";
+import { Grader, gradeTake, grooveTarget } from "../../engine/grading/index.ts";
+import { normal, seededChance } from "../../engine/units/index.ts";
+import { FUNK, played, rock } from "../engine/grading/takes.ts";
+
+function milliseconds(work: () => void): number {
+  const from = performance.now();
+  work();
+  return performance.now() - from;
+}
+
+function percentile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? Number.NaN;
+}
+
+test("a hit costs the same after 100,000 hits as at the beginning", () => {
+  const target = grooveTarget(FUNK, { tempoBpm: 110, bars: 4300 });
+  const chance = seededChance(3);
+  const hits = played(target, ({ time }) => time + 0.012 * normal(chance));
+  expect(hits.length).toBeGreaterThan(105_000);
+  const grader = new Grader(target, { start: "shared" });
+  const costs = hits.map((hit) => milliseconds(() => grader.hear(hit)));
+  // The first thousand hits also warm the machine up.
+  const early = costs.slice(1000, 6000);
+  const late = costs.slice(100_000);
+  console.info(
+    `hear: p50 ${(percentile(late, 0.5) * 1000).toFixed(1)} µs, p99 ${(percentile(late, 0.99) * 1000).toFixed(1)} µs after 100,000 hits; early p99 ${(percentile(early, 0.99) * 1000).toFixed(1)} µs`,
+  );
+  expect(percentile(late, 0.99)).toBeLessThan(0.1);
+  expect(percentile(late, 0.5)).toBeLessThan(3 * percentile(early, 0.5) + 0.005);
+});
+
+test.each(["shared", "free"] as const)("3,000 hits with a %s start take less than 100 ms", (start) => {
+  const target = rock(231);
+  const chance = seededChance(5);
+  const hits = played(target, ({ time }) => time * 1.012 + 0.012 * normal(chance));
+  expect(hits.length).toBeGreaterThanOrEqual(3000);
+  const times = Array.from({ length: 7 }, () => milliseconds(() => gradeTake(hits, target, { start })));
+  const best = Math.min(...times);
+  console.info(`${start}: ${hits.length} hits, best of ${times.length} runs ${best.toFixed(1)} ms`);
+  expect(best).toBeLessThan(100);
+});
+
+test.each(["shared", "free"] as const)("with a %s start the time grows no faster than the take", (start) => {
+  const timeOf = (bars: number) => {
+    const target = rock(bars);
+    const chance = seededChance(5);
+    const hits = played(target, ({ time }) => time + 0.012 * normal(chance));
+    return Math.min(
+      ...Array.from({ length: 5 }, () => milliseconds(() => gradeTake(hits, target, { start }))),
+    );
+  };
+  timeOf(100);
+  const short = timeOf(250);
+  const long = timeOf(1000);
+  console.info(`${start}: ${short.toFixed(1)} ms for 250 bars, ${long.toFixed(1)} ms for 1,000`);
+  // Four times the take; sorting and a busy machine are allowed as much again.
+  expect(long / short).toBeLessThan(8);
+});
