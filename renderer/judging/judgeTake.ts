@@ -16,7 +16,7 @@ export const STOCK = catalogueStock(STYLES);
 const BARS_TO_TELL_VARIANTS = 8;
 
 export function judgeTake(take: TakeToJudge): Omit<Judgement, "tookMs"> {
-  const hearing = hear(take.hits, STOCK);
+  const hearing = hear(take.hits, STOCK, take.click?.tempoBpm);
   return {
     hearing,
     compared: hearing.kind === "heard" ? compare(take, hearing) : null,

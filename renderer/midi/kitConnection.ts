@@ -67,15 +67,17 @@ export class KitConnection extends Store<KitState, KitStateEvent> {
   }
 
   readonly #look = (): void => {
-    this.dispatch({ kind: "inputs", inputs: WebMidi.inputs.map(({ id, name }) => ({ id, name })) });
+    const inputs = new Map(WebMidi.inputs.map(({ id, name }) => [id, { id, name }]));
+    this.dispatch({ kind: "inputs", inputs: [...inputs.values()] });
     this.#attach();
   };
 
   /** Listens to the input the state names, and to no other. */
   #attach(): void {
     const kit = this.get();
+    // A port that opens while it is being listed is listed twice: the last one holds it.
     const wanted =
-      kit.state === "connected" ? WebMidi.inputs.find(({ id }) => id === kit.input.id) : undefined;
+      kit.state === "connected" ? WebMidi.inputs.findLast(({ id }) => id === kit.input.id) : undefined;
     if (wanted === this.#attached) return;
     this.#attached?.removeListener("midimessage", this.#forward);
     wanted?.addListener("midimessage", this.#forward);

@@ -37,6 +37,7 @@ export function DemonstrationPanel() {
         />
         <NumberBox
           label="Seed"
+          isStepped={false}
           value={asked.seed}
           least={0}
           most={9999}

@@ -7,14 +7,15 @@ export function NumberBox({
   value,
   least,
   most,
-  step = 1,
+  isStepped = true,
   onChange,
 }: {
   readonly label: string;
   readonly value: number;
   readonly least: number;
   readonly most: number;
-  readonly step?: number;
+  /** False where stepping by one is of no use: it is only typed. */
+  readonly isStepped?: boolean;
   readonly onChange: (value: number) => void;
 }) {
   return (
@@ -23,20 +24,23 @@ export function NumberBox({
       value={value}
       minValue={least}
       maxValue={most}
-      step={step}
       formatOptions={{ useGrouping: false, maximumFractionDigits: 0 }}
       // An emptied field answers NaN: keep the last number instead.
       onChange={(next) => onChange(Number.isNaN(next) ? value : next)}
     >
       <Label className={styles.label ?? ""}>{label}</Label>
       <Group className={styles.group ?? ""}>
-        <Button slot="decrement" className={styles.step ?? ""}>
-          −
-        </Button>
+        {isStepped && (
+          <Button slot="decrement" className={styles.step ?? ""}>
+            −
+          </Button>
+        )}
         <Input className={styles.input ?? ""} />
-        <Button slot="increment" className={styles.step ?? ""}>
-          +
-        </Button>
+        {isStepped && (
+          <Button slot="increment" className={styles.step ?? ""}>
+            +
+          </Button>
+        )}
       </Group>
     </NumberField>
   );

@@ -2,7 +2,6 @@ import { useEffect } from "react";
 import type { KitEvent } from "../../engine/kit/index.ts";
 import { useProgram } from "../app/ProgramContext.tsx";
 import type { ScreenId } from "../app/route.ts";
-import { pageForWall } from "./pageForWall.ts";
 import { WALL_CHANNEL, type WallMessage, wallMessageSchema } from "./wallPage.ts";
 
 /** Twenty pages a second are more than the eye asks for, and cost the strike path nothing. */
@@ -15,10 +14,14 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
   useEffect(() => {
     const channel = new BroadcastChannel(WALL_CHANNEL);
     let isWatched = false;
+    let isClosed = false;
     let timer: ReturnType<typeof setTimeout> | undefined;
 
-    const send = (): void => {
+    const send = async (): Promise<void> => {
+      // What the wall shows of a report comes with the first wall view, not with the first screen.
+      const { pageForWall } = await import("./pageForWall.ts");
       timer = undefined;
+      if (isClosed) return;
       const [last] = session.log.latest(1, HITS);
       const content = pageForWall({
         screen,
@@ -34,7 +37,7 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
       } satisfies WallMessage);
     };
     const sendSoon = (): void => {
-      if (isWatched) timer ??= setTimeout(send, SEND_EVERY_MS);
+      if (isWatched) timer ??= setTimeout(() => void send(), SEND_EVERY_MS);
     };
     channel.onmessage = ({ data }) => {
       const message = wallMessageSchema.parse(data);
@@ -54,6 +57,7 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
     // A wall that was open before this page was shown says so again when asked.
     channel.postMessage({ kind: "asking" } satisfies WallMessage);
     return () => {
+      isClosed = true;
       for (const stop of stops) stop();
       clearTimeout(timer);
       channel.close();

@@ -1,12 +1,13 @@
 /** The page of the book as the wall view shows it. */
-import { bandMs, leanWords, workOnWords } from "../../engine/grading/index.ts";
+import { bandMs, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import type { ScreenId } from "../app/route.ts";
 import { type KitState, kitSentence } from "../midi/kitState.ts";
-import { liveMarks, liveRing } from "../screens/call-a-style/liveRing.ts";
+import { liveMarks, liveRing, writtenRing } from "../screens/call-a-style/liveRing.ts";
 import { foldedMarks } from "../screens/call-a-style/report/foldedMarks.ts";
 import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
-import type { Round, RoundStage } from "../screens/call-a-style/round.ts";
+import { timeWords } from "../screens/call-a-style/report/timeWords.ts";
+import type { Asked, Round, RoundStage } from "../screens/call-a-style/round.ts";
 import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
 import { struckName } from "../screens/kit/strikeWords.ts";
 import type { WallPage } from "./wallPage.ts";
@@ -35,7 +36,7 @@ export function pageForWall(book: BookNow): WallContent {
   const { asked, at } = book.round;
   switch (at.stage) {
     case "before":
-      return { title: askedTitle(asked), sub: "Call a Style", says: ["Get ready."], ring: null };
+      return { title: askedTitle(asked), sub: "Call a Style", says: ["Get ready."], ring: beforeRing(asked) };
     case "playing":
       return playingPage(book, at);
     case "judging":
@@ -47,11 +48,19 @@ export function pageForWall(book: BookNow): WallContent {
   }
 }
 
+/** What is called, as it is written, while the sticks are taken up. */
+function beforeRing(asked: Asked): WallContent["ring"] {
+  const { groove } = writtenRing(asked);
+  return groove
+    ? { grooveId: groove.id, beats: null, played: [], turn: null, label: `${groove.name} as written` }
+    : null;
+}
+
 function playingPage(
   { round, hits, kit }: BookNow,
   at: Extract<RoundStage, { stage: "playing" }>,
 ): WallContent {
-  const { groove, beats, clock } = liveRing(round.asked, at);
+  const { groove, beats, clock } = liveRing(round.asked, at, hits);
   const { say, figures } = hearingLines(at.hearing, hits.length);
   return {
     title: askedTitle(round.asked),
@@ -71,6 +80,8 @@ function playingPage(
 
 /** Strokes drawn on the wall at most: the ring is read, not counted. */
 const MOST_MARKS = 300;
+/** The same band as on the sheet. */
+const LEVEL = "steady";
 
 function afterPage({ asked }: Round, { judgement }: Extract<RoundStage, { stage: "after" }>): WallContent {
   const { hearing, compared } = judgement;
@@ -89,10 +100,10 @@ function afterPage({ asked }: Round, { judgement }: Extract<RoundStage, { stage:
   };
   if (!compared) return { ...words, says: [], ring: null };
   const { groove, report } = compared;
-  const marks = foldedMarks(report, groove, bandMs("steady", report.tempoBpm ?? groove.tempoBpm.low));
+  const marks = foldedMarks(report, groove, bandMs(LEVEL, report.tempoBpm ?? groove.tempoBpm.low));
   return {
     ...words,
-    says: [leanWords(report), workOnWords(report.workOn)],
+    says: [timeWords(report, LEVEL), workOnWords(report.workOn)],
     ring: {
       grooveId: groove.id,
       beats: null,

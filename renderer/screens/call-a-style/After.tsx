@@ -88,7 +88,7 @@ function Loaded({ children }: { readonly children: ReactNode }) {
 function Next() {
   const { round } = useProgram();
   return (
-    <div className={styles.go}>
+    <div className={`${styles.go} ${styles.next}`}>
       <Button weight="go" onPress={() => round.start()}>
         Again
       </Button>

@@ -1,8 +1,9 @@
 import { ListBox, ListBoxItem } from "react-aria-components";
 import { STYLES, styleById } from "../../../engine/catalogue/index.ts";
-import { metreName } from "../../../engine/score/index.ts";
+import { type Groove, metreName } from "../../../engine/score/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
+import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, NumberBox, Toggle } from "../../theme/index.ts";
@@ -10,6 +11,8 @@ import styles from "./CallAStyle.module.css";
 import type { Asked } from "./round.ts";
 
 const FREE = "free";
+const RING_PIXELS = 224;
+const NO_MARKS: readonly PlayedMark[] = [];
 
 /** Before the take: what is called, and whether there is a click. */
 export function Before({ asked }: { readonly asked: Asked }) {
@@ -53,52 +56,82 @@ export function Before({ asked }: { readonly asked: Asked }) {
           </ListBoxItem>
         ))}
       </ListBox>
-      <p className={styles.itself}>
-        {called
-          ? called.itself
-          : "Whatever comes to mind: I will say what I hear, or that it is none I know."}
-        {called?.variants[0] && (
-          <span className={styles.home}>
-            {" "}
-            {metreName(called.variants[0].metre)}, at home from {called.variants[0].tempoBpm.low} to{" "}
-            {called.variants[0].tempoBpm.high} a minute.
-          </span>
+      <div className={styles.called}>
+        {called?.variants[0] ? (
+          <BarRing
+            groove={called.variants[0]}
+            played={NO_MARKS}
+            handPlace={undefined}
+            size={RING_PIXELS}
+            label={`${called.name} as written`}
+          />
+        ) : (
+          <EmptyRing />
         )}
-      </p>
-      <div className={styles.click}>
-        <Toggle isOn={asked.click} onChange={(click) => round.dispatch({ kind: "set", to: { click } })}>
-          Click
-        </Toggle>
-        {asked.click && (
-          <>
-            <Toggle
-              isOn={asked.countIn}
-              onChange={(countIn) => round.dispatch({ kind: "set", to: { countIn } })}
-            >
-              Count in, one bar
-            </Toggle>
-            <NumberBox
-              label="Click, beats a minute"
-              value={asked.tempoBpm}
-              least={30}
-              most={300}
-              onChange={(tempoBpm) => round.dispatch({ kind: "set", to: { tempoBpm } })}
-            />
-          </>
-        )}
+        <div>
+          <p className={styles.itself}>
+            {called
+              ? called.itself
+              : "Whatever comes to mind: I will say what I hear, or that it is none I know."}
+            {called?.variants[0] && <span className={styles.home}>{homeWords(called.variants[0])}</span>}
+          </p>
+          <ClickControls asked={asked} />
+          <div className={styles.go}>
+            <Button weight="go" onPress={() => round.start()}>
+              Start listening
+            </Button>
+            <span className={styles.hint}>Space or Enter</span>
+          </div>
+          {kit.state !== "connected" && (
+            <p className={styles.noKit}>
+              No kit is connected. Connect it in <a href="#/kit">Kit</a>, play on the letters A to ; of this
+              computer, or let the demonstration play.
+            </p>
+          )}
+        </div>
       </div>
-      <div className={styles.go}>
-        <Button weight="go" onPress={() => round.start()}>
-          Start listening
-        </Button>
-        <span className={styles.hint}>Space or Enter</span>
-      </div>
-      {kit.state !== "connected" && (
-        <p className={styles.noKit}>
-          No kit is connected. Connect it in <a href="#/kit">Kit</a>, play on the letters A to ; of this
-          computer, or let the demonstration play.
-        </p>
-      )}
     </Page>
+  );
+}
+
+/** The place of the ring while nothing is called. */
+function EmptyRing() {
+  return (
+    <svg className={styles.empty} viewBox="0 0 300 300" aria-hidden="true">
+      <circle cx="150" cy="150" r="116" />
+      <path d="M150 19v44" />
+    </svg>
+  );
+}
+
+function homeWords({ metre, tempoBpm }: Groove): string {
+  return `${metreName(metre)}, at home from ${tempoBpm.low} to ${tempoBpm.high} a minute.`;
+}
+
+function ClickControls({ asked }: { readonly asked: Asked }) {
+  const { round } = useProgram();
+  return (
+    <div className={styles.click}>
+      <Toggle isOn={asked.click} onChange={(click) => round.dispatch({ kind: "set", to: { click } })}>
+        Click
+      </Toggle>
+      {asked.click && (
+        <>
+          <Toggle
+            isOn={asked.countIn}
+            onChange={(countIn) => round.dispatch({ kind: "set", to: { countIn } })}
+          >
+            Count in, one bar
+          </Toggle>
+          <NumberBox
+            label="Click, beats a minute"
+            value={asked.tempoBpm}
+            least={30}
+            most={300}
+            onChange={(tempoBpm) => round.dispatch({ kind: "set", to: { tempoBpm } })}
+          />
+        </>
+      )}
+    </div>
   );
 }

@@ -16,7 +16,7 @@ import { askedTitle, hearingLines } from "./roundWords.ts";
 import { beatsOfCalled } from "./styleRound.ts";
 import { useHandPlace } from "./useHandPlace.ts";
 
-const RING_PIXELS = 360;
+const RING_PIXELS = 420;
 const NO_MARKS: readonly PlayedMark[] = [];
 
 /** While the take is played: the ring, what is heard and how sure; nothing is judged yet. */
@@ -87,8 +87,8 @@ function Ring({
 }) {
   const { click, hearing } = at;
   const { groove, beats, clock } = useMemo(
-    () => liveRing(asked, { click, hearing }),
-    [asked, click, hearing],
+    () => liveRing(asked, { click, hearing }, hits),
+    [asked, click, hearing, hits],
   );
   const played = useMemo(() => (clock ? liveMarks(hits, clock) : NO_MARKS), [hits, clock]);
   const hand = useHandPlace(clock);

@@ -24,7 +24,8 @@ export function hearingLines(
     return { say: "I hear you. Two bars, and I will say what it is.", figures: "" };
   const { pulse, span, known, candidates } = hearing;
   const best = candidates[0];
-  const say = known && best ? `${best.name}: ${certaintyWords(best.confidence)}.` : "None I know, so far.";
+  const say =
+    known && best ? `${best.name}. I am ${certaintyWords(best.confidence)}.` : "None I know, so far.";
   return {
     say,
     figures: `${formatTempo(pulse.tempoBpm)} · ${metreName(pulse.metre)} · ${formatBars(span.bars)}`,

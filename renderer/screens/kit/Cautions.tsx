@@ -9,9 +9,8 @@ export function Cautions() {
     <>
       <Note heading="Hearing">
         <p>
-          Drums and headphones can damage hearing for good. Keep the level at which you can still talk; every
-          3 dB more halves the time that is safe (85 dBA, eight hours). Take breaks. Local rules and medical
-          advice come first.
+          Keep the level at which you can still talk: 85 dBA is for eight hours, and every 3 dB more halves
+          the time. Take breaks. Local rules and medical advice come first.
         </p>
       </Note>
       <Note heading="Strain">

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { Note, Page } from "../../app/Page.tsx";
+import { Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { kitSentence } from "../../midi/kitState.ts";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
@@ -41,10 +41,18 @@ function Strikes() {
   const unknown = latestOfVoice.get("unknown");
   return (
     <>
-      <VoiceMarks latest={latestOfVoice} now={now} />
+      <VoiceMarks
+        latest={latestOfVoice}
+        now={now}
+        left={
+          <>
+            <LastStrike />
+            {openness !== undefined && <p>Hi-hat {opennessWords(openness)}.</p>}
+          </>
+        }
+        right={<p className={styles.keys}>The letters play too. Shift: accent. Alt: ghost.</p>}
+      />
       <div className={styles.states}>
-        <LastStrike />
-        {openness !== undefined && <p>Hi-hat {opennessWords(openness)}.</p>}
         {retriggers > 0 && (
           <p>Double triggers: {retriggers}. They are shown, and left out of every figure.</p>
         )}
@@ -63,9 +71,6 @@ function KitMargin() {
   return (
     <>
       <DemonstrationPanel />
-      <Note heading="No kit at hand">
-        <p>The letters under the voices play them. Shift: accent. Alt: ghost.</p>
-      </Note>
       <Cautions />
     </>
   );

@@ -2,6 +2,7 @@
  * The kit as it lies before the player, left to right: what hangs or stands in front above, what lies under
  * the sticks and feet below. A struck voice fills, the harder the fuller, and fades slowly.
  */
+import type { ReactNode } from "react";
 import { familyOf, type Hit, type Voice, voiceName } from "../../../engine/kit/index.ts";
 import { KEY_OF_VOICE, keyCap } from "../../players/keyboardPlayer.ts";
 import styles from "./VoiceMarks.module.css";
@@ -24,19 +25,28 @@ const BELOW: readonly Voice[] = [
 export type LatestOfVoice = ReadonlyMap<Voice, { readonly index: number; readonly hit: Hit }>;
 
 export function VoiceMarks({
+  left,
+  right,
   latest,
   now,
 }: {
   readonly latest: LatestOfVoice;
   readonly now: number | undefined;
+  /** What stands in the free places left and right of the toms. */
+  readonly left: ReactNode;
+  readonly right: ReactNode;
 }) {
   return (
     <div className={styles.kit}>
-      <ul className={styles.row} data-row="above">
-        {ABOVE.map((voice) => (
-          <VoiceMark key={voice} voice={voice} latest={latest} now={now} />
-        ))}
-      </ul>
+      <div className={styles.above}>
+        <div className={styles.aside}>{left}</div>
+        <ul className={styles.toms}>
+          {ABOVE.map((voice) => (
+            <VoiceMark key={voice} voice={voice} latest={latest} now={now} />
+          ))}
+        </ul>
+        <div className={styles.aside}>{right}</div>
+      </div>
       <ul className={styles.row}>
         {BELOW.map((voice) => (
           <VoiceMark key={voice} voice={voice} latest={latest} now={now} />
