@@ -44,9 +44,11 @@ export async function prepare() {
   requireNode();
   const reason = whyInstall();
   if (reason === undefined) return;
-  say(`${reason} Installing with npm ci; the first time takes a minute or two.`);
+  say(`${reason} Installing with npm ci; the first time takes a while.`);
   const [command, ...first] = npmCommand();
-  const code = await run(command, [...first, "ci", "--include=dev", "--no-audit", "--no-fund"]);
+  // Errors only: on Node 20 npm warns of Electron's installer, which is never run here.
+  const quiet = ["--no-audit", "--no-fund", "--loglevel=error"];
+  const code = await run(command, [...first, "ci", "--include=dev", ...quiet]);
   if (code === 0) return;
   console.error(`npm ci failed (exit code ${code}). Its own message is above; put that right and try again.`);
   process.exit(1);

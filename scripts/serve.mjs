@@ -40,13 +40,27 @@ export async function serve(folder, port) {
 export function untilAskedToEnd(server) {
   return new Promise((settle) => {
     const end = () => {
+      clearInterval(watch);
       server.close(() => settle());
       // Browsers keep connections open in between; without this the program would wait for them.
       server.closeAllConnections();
     };
     process.once("SIGINT", end);
     process.once("SIGTERM", end);
+    const watch = watchStarter(end);
   });
+}
+
+/**
+ * Calls `end` once the shell that npm started this in is gone: when npm is asked to end it passes that on to its
+ * shell, and the shell does not pass it on to us.
+ */
+function watchStarter(end) {
+  if (process.env.npm_lifecycle_event === undefined) return undefined;
+  const starter = process.ppid;
+  return setInterval(() => {
+    if (process.ppid !== starter) end();
+  }, 500);
 }
 
 /** The N of `--port N`, or undefined if there is none; throws a sentence if it is no port. */
