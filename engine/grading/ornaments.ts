@@ -14,6 +14,9 @@ import type { TargetNote } from "./target.ts";
 export const SHORTEST_GRACE_MS: Milliseconds = 10;
 export const LONGEST_GRACE_MS: Milliseconds = 90;
 
+/** Bounds are included; differences of seconds are not exact. */
+const ROUNDING_MS: Milliseconds = 1e-6;
+
 const MOST_GRACES: Readonly<Record<Ornament, number>> = { flam: 1, drag: 2 };
 
 /** A hit with its moment on the target's clock, the player's drift taken out. */
@@ -72,7 +75,8 @@ function mainStrokeFirst(settled: FamilySlot[], at: number, note: TargetNote, pa
 
 function isGrace(soft: HeardHit, main: HeardHit): boolean {
   const gapMs = (main.hit.time - soft.hit.time) * 1000;
-  return gapMs >= SHORTEST_GRACE_MS && gapMs <= LONGEST_GRACE_MS && soft.hit.velocity < main.hit.velocity;
+  const isNear = gapMs >= SHORTEST_GRACE_MS - ROUNDING_MS && gapMs <= LONGEST_GRACE_MS + ROUNDING_MS;
+  return isNear && soft.hit.velocity < main.hit.velocity;
 }
 
 /** Hits left over around a slot, near enough to be part of an ornament. */

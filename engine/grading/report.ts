@@ -54,7 +54,10 @@ export interface VoiceFigures extends LeanAndSpread {
   readonly touch: TouchFigures;
 }
 
-/** Strokes by touch, each against the player's own plain stroke on that voice. */
+/**
+ * Strokes played on their own voice by touch, each against the player's own plain stroke on that voice. All 0 when
+ * there is no plain stroke or accent to compare with.
+ */
 export interface TouchFigures {
   readonly asWritten: number;
   /** Softer than written: a plain stroke or an accent played like a ghost note. */
@@ -63,6 +66,7 @@ export interface TouchFigures {
   readonly heavy: number;
 }
 
+/** Flams only: drags are accepted with up to two grace strokes, and not counted here. */
 export interface FlamFigures {
   readonly written: number;
   readonly played: number;
@@ -107,7 +111,9 @@ export interface Report {
   readonly targetName: string;
   readonly hits: readonly JudgedHit[];
   readonly missed: readonly MissedNote[];
+  /** Mean offset of all matched strokes. 0 by construction when the start was free, which absorbs a constant lean. */
   readonly leanMs: Milliseconds | null;
+  /** Around the lean; when the tempo surely moved, around the drift. */
   readonly spreadMs: Milliseconds | null;
   /** Tempo as played. */
   readonly tempoBpm: Bpm | null;
@@ -119,6 +125,7 @@ export interface Report {
   /** Long to short within the beat; `null` where nothing is written on both halves of a beat. */
   readonly swingRatio: number | null;
   readonly perBeat: readonly BeatFigures[];
+  /** Drift left in: this is where it shows. Beats and voices have it taken out. */
   readonly perBar: readonly BarFigures[];
   readonly voices: readonly VoiceFigures[];
   /** Share of written strokes that were played on the voice they are written for, 0 to 1. */

@@ -28,6 +28,9 @@ export interface Target {
 
 /**
  * A groove repeated over `bars` bars at a tempo, as a target whose first downbeat is at time 0.
+ *
+ * @example
+ * grooveTarget(groove, { tempoBpm: 100, bars: 4 }).notes[0]?.time // => 0
  */
 export function grooveTarget(groove: Groove, how: { readonly tempoBpm: Bpm; readonly bars: number }): Target {
   const notes = performed(groove, how).map(
@@ -45,6 +48,10 @@ export function grooveTarget(groove: Groove, how: { readonly tempoBpm: Bpm; read
 
 /**
  * A target from bare strokes (a MIDI file): beats counted on an even grid from time 0.
+ *
+ * @param strokes in order of time.
+ * @example
+ * strokesTarget("Fill", [{ time: 0, voice: "snare", dynamic: "plain" }], { tempoBpm: 120, metre: FOUR_FOUR }).notes.length // => 1
  */
 export function strokesTarget(
   name: string,
@@ -62,7 +69,12 @@ export function strokesTarget(
   return { name, metre: grid.metre, feel: STRAIGHT, tempoBpm: grid.tempoBpm, notes };
 }
 
-/** Beat of the bar, counted from 1, to which a stroke belongs: its own beat, or the one whose off-beat it is. */
+/**
+ * Beat of the bar, counted from 1, to which a stroke belongs: its own beat, or the one whose off-beat it is.
+ *
+ * @example
+ * beatOfBar({ metre: FOUR_FOUR }, 7.5) // => 4
+ */
 export function beatOfBar(target: Pick<Target, "metre">, beat: number): number {
   const inBar = beatsPerBar(target.metre);
   // A thousandth of a beat early still belongs to the beat it was written on.

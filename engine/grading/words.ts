@@ -43,10 +43,10 @@ const A_LITTLE = 2;
  * leanWords(report) // => "A little behind as a whole, steadily: that is feel."
  */
 export function leanWords(
-  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm">,
+  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm" | "driftPercent">,
   level: Level = "steady",
 ): string {
-  const { leanMs, spreadMs, tempoBpm } = report;
+  const { leanMs, spreadMs, tempoBpm, driftPercent } = report;
   if (leanMs === null) return "Nothing to measure yet: no stroke met the page.";
   const beatMs = beatSeconds(tempoBpm ?? 120) * 1000;
   const limitMs = hearableMs(beatMs);
@@ -56,6 +56,12 @@ export function leanWords(
     return steady
       ? "In the pocket as a whole, steadily."
       : "In the pocket as a whole; the single strokes still wander.";
+  }
+  // Against a clock that was left behind, the mean of the whole take is no feel.
+  if (driftPercent !== null && Math.abs(driftPercent) >= SMALLEST_DRIFT_PERCENT) {
+    return steady
+      ? "Steady, around a tempo that moved."
+      : "The tempo moved, and the strokes wander around it.";
   }
   const degree = Math.abs(leanMs) <= limitMs * A_LITTLE ? `A little ${place}` : capital(place);
   return steady
@@ -133,11 +139,9 @@ export function placeWords(offsetMs: Milliseconds, limitMs: Milliseconds): strin
  * voiceWords(figures) // => "6 as written, 1 other sound (mid tom), 1 left out"
  */
 export function voiceWords({ asWritten, otherSound, leftOut, added }: VoiceFigures): string {
-  const moved = otherSound.map(({ voice, count }) => `${count} other sound (${voiceName(voice)})`);
-  return listed([[asWritten, "as written"]], moved, [
-    [leftOut, "left out"],
-    [added, "added"],
-  ]);
+  const moved = otherSound.map(({ voice, count }): Counted => [count, `other sound (${voiceName(voice)})`]);
+  const counts = told([[asWritten, "as written"], ...moved, [leftOut, "left out"], [added, "added"]]);
+  return counts.length === 0 ? "not played" : counts.join(", ");
 }
 
 /**
@@ -147,24 +151,18 @@ export function voiceWords({ asWritten, otherSound, leftOut, added }: VoiceFigur
  * touchWords({ asWritten: 7, ghosted: 1, heavy: 0 }) // => "7 as written, 1 ghosted"
  */
 export function touchWords({ asWritten, ghosted, heavy }: TouchFigures): string {
-  return listed(
-    [
-      [asWritten, "as written"],
-      [ghosted, "ghosted"],
-      [heavy, "heavy"],
-    ],
-    [],
-    [],
-  );
+  const counts = told([
+    [asWritten, "as written"],
+    [ghosted, "ghosted"],
+    [heavy, "heavy"],
+  ]);
+  return counts.length === 0 ? "not told" : counts.join(", ");
 }
 
 type Counted = readonly [count: number, what: string];
 
-function listed(before: readonly Counted[], between: readonly string[], after: readonly Counted[]): string {
-  const told = (counts: readonly Counted[]) =>
-    counts.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
-  const all = [...told(before), ...between, ...told(after)];
-  return all.length === 0 ? "not played" : all.join(", ");
+function told(counts: readonly Counted[]): readonly string[] {
+  return counts.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
 }
 
 function the(voice: Voice): string {

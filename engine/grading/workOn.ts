@@ -18,8 +18,8 @@ import type { Target, TargetNote } from "./target.ts";
 
 /** With fewer than this share of strokes matched, the take is something else. Our choice. */
 const MATCHED_AT_LEAST = 0.25;
-/** Fewer strokes at one place of the bar are no habit. Our choice. */
-const FEWEST_STROKES = 3;
+/** Fewer strokes at one place of the bar are no habit: they are named when outside the band, not when just heard. Our choice. */
+const FEWEST_FOR_HABIT = 3;
 /** Smaller drifts are never named: a third of the smallest tempo change heard (1.5 %, Drake & Botte 1993), since against a clock it adds up. */
 export const SMALLEST_DRIFT_PERCENT = 0.5;
 
@@ -50,9 +50,9 @@ export function chooseWorkOn(judged: Judged): WorkOn {
   }
   const tempoBpm = report.tempoBpm ?? target.tempoBpm;
   const sounds = soundRemedies(report);
-  const inBand = best([...sounds, ...timeRemedies(judged, () => bandMs(level, tempoBpm))]);
+  const inBand = best([...sounds, ...timeRemedies(judged, () => bandMs(level, tempoBpm), 1)]);
   const heard = intervalsHeard(counted, tempoBpm, target);
-  return (inBand ?? best(timeRemedies(judged, heard)))?.workOn ?? { kind: "nothing" };
+  return (inBand ?? best(timeRemedies(judged, heard, FEWEST_FOR_HABIT)))?.workOn ?? { kind: "nothing" };
 }
 
 function best(remedies: readonly Remedy[]): Remedy | undefined {
@@ -78,9 +78,12 @@ function soundRemedies({ voices }: Pick<Report, "voices">): Remedy[] {
   ]);
 }
 
-/** @param limitOf the band of a voice, in milliseconds. */
-function timeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds): Remedy[] {
-  return [driftRemedy(judged, limitOf), ...placeRemedies(judged, limitOf)];
+/**
+ * @param limitOf the band of a voice, in milliseconds.
+ * @param fewest strokes at one place of the bar to speak of it.
+ */
+function timeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds, fewest: number): Remedy[] {
+  return [driftRemedy(judged, limitOf), ...placeRemedies(judged, limitOf, fewest)];
 }
 
 /** Strokes the trend alone carries out of the band. */
@@ -95,7 +98,7 @@ function driftRemedy({ report, strokes, trendMs }: Judged, limitOf: (voice: Voic
 }
 
 /** Lean and wander at each place of the bar that a voice keeps returning to. */
-function placeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds): Remedy[] {
+function placeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds, fewest: number): Remedy[] {
   const { report, target, strokes, counted } = judged;
   const heard = intervalsHeard(counted, report.tempoBpm ?? target.tempoBpm, target);
   const overall = report.leanMs ?? 0;
@@ -103,22 +106,20 @@ function placeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds):
   return [...places.values()].flatMap((those): Remedy[] => {
     const note = those[0]?.note;
     const { leanMs, spreadMs } = leanAndSpread(those.map(({ offsetMs }) => offsetMs));
-    if (!note || leanMs === null || spreadMs === null || those.length < FEWEST_STROKES) return [];
+    if (!note || leanMs === null || those.length < fewest) return [];
     const { voice } = note;
     const beat = placeInBar(target, note.beat) + 1;
     const limit = limitOf(voice);
     const outside = those.filter(({ offsetMs }) => Math.abs(offsetMs - overall) > limit).length;
     const outsideOwnLean = those.filter(({ offsetMs }) => Math.abs(offsetMs - leanMs) > limit).length;
     const leanHeard = Math.abs(leanMs - overall) > heard(voice);
+    const leans: Remedy = {
+      workOn: { kind: "beat-leans", voice, beat, leanMs: leanMs - overall },
+      gain: leanHeard ? outside - outsideOwnLean : 0,
+    };
     // Two strokes in a hundred stray in anybody's playing: a place wanders when its spread is half the band.
-    const wanders = spreadMs > Math.max(heard(voice), limit / 2);
-    return [
-      {
-        workOn: { kind: "beat-leans", voice, beat, leanMs: leanMs - overall },
-        gain: leanHeard ? outside - outsideOwnLean : 0,
-      },
-      { workOn: { kind: "beat-wanders", voice, beat, spreadMs }, gain: wanders ? outsideOwnLean : 0 },
-    ];
+    if (spreadMs === null || spreadMs <= Math.max(heard(voice), limit / 2)) return [leans];
+    return [leans, { workOn: { kind: "beat-wanders", voice, beat, spreadMs }, gain: outsideOwnLean }];
   });
 }
 

@@ -3,7 +3,14 @@
  * busy machine: of several runs the best is taken, since another program's work is none of ours.
  */
 import { expect, test } from "vitest";
-import { Grader, gradeTake, grooveTarget } from "../../engine/grading/index.ts";
+import {
+  Aligner,
+  Grader,
+  gradeTake,
+  grooveTarget,
+  type Sounded,
+  WITHIN_FAMILY,
+} from "../../engine/grading/index.ts";
 import { normal, seededChance } from "../../engine/units/index.ts";
 import { FUNK, played, rock } from "../engine/grading/takes.ts";
 
@@ -33,6 +40,22 @@ test("a hit costs the same after 100,000 hits as at the beginning", () => {
   );
   expect(percentile(late, 0.99)).toBeLessThan(0.1);
   expect(percentile(late, 0.5)).toBeLessThan(3 * percentile(early, 0.5) + 0.005);
+});
+
+test("hits half-way between notes, on which the paths never agree, cost no more than others do", () => {
+  const notes = Array.from(
+    { length: 20_000 },
+    (_, at): Sounded => ({ time: at * 0.1, voice: "hi-hat-closed" }),
+  );
+  const aligner = new Aligner<Sounded, Sounded>(notes, WITHIN_FAMILY);
+  const costs = notes.map(({ time, voice }) =>
+    milliseconds(() => aligner.hear({ time: time + 0.05, voice })),
+  );
+  const late = costs.slice(10_000);
+  console.info(
+    `hear, half-way: p50 ${(percentile(late, 0.5) * 1000).toFixed(1)} µs, p99 ${(percentile(late, 0.99) * 1000).toFixed(1)} µs`,
+  );
+  expect(percentile(late, 0.99)).toBeLessThan(0.1);
 });
 
 test.each(["shared", "free"] as const)("3,000 hits with a %s start take less than 100 ms", (start) => {
