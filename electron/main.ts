@@ -9,6 +9,7 @@ import { windowOptions } from "./window.ts";
 
 /** dist/electron once built; the pages are in dist/renderer beside it. */
 const here = dirname(fileURLToPath(import.meta.url));
+const preload = join(here, "preload.cjs");
 
 if (app.requestSingleInstanceLock()) start();
 else app.quit();
@@ -17,7 +18,7 @@ else app.quit();
 function start(): void {
   protocol.registerSchemesAsPrivileged([appScheme]);
   app.enableSandbox();
-  app.on("web-contents-created", (_event, contents) => guardNavigation(contents));
+  app.on("web-contents-created", (_event, contents) => guardNavigation(contents, preload));
   app.on("second-instance", showWindow);
   app.on("window-all-closed", () => app.quit());
   app.whenReady().then(open).catch(giveUp);
@@ -26,7 +27,7 @@ function start(): void {
 async function open(): Promise<void> {
   protocol.handle(appScheme.scheme, answerFrom(join(here, "..", "renderer")));
   guardPermissions(session.defaultSession);
-  await new BrowserWindow(windowOptions(join(here, "preload.cjs"))).loadURL(firstPage);
+  await new BrowserWindow(windowOptions(preload)).loadURL(firstPage);
 }
 
 /** A second start means "show me the program": the window that is there comes forward. */

@@ -1,6 +1,6 @@
 import type { BrowserWindowConstructorOptions } from "electron";
 
-/** The one window. Its page is kept apart from Node and from the preload script's world, and sandboxed. */
+/** A window of the program, the first or the wall view. Its page is kept apart from Node and from the preload script's world, and sandboxed. */
 export function windowOptions(preload: string): BrowserWindowConstructorOptions {
   return {
     title: "Throneside",

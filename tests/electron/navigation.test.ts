@@ -1,6 +1,8 @@
 import { EventEmitter } from "node:events";
+import { readFileSync } from "node:fs";
+import { resolve } from "node:path";
 import { describe, expect, test } from "vitest";
-import { guardNavigation } from "../../electron/navigation.ts";
+import { guardNavigation, wallName } from "../../electron/navigation.ts";
 
 type Guarded = Parameters<typeof guardNavigation>[0];
 type OpenHandler = Parameters<Guarded["setWindowOpenHandler"]>[0];
@@ -14,7 +16,7 @@ function fakeContents() {
       kept.open = handler;
     },
   });
-  guardNavigation(contents as unknown as Guarded);
+  guardNavigation(contents as unknown as Guarded, "/preload.cjs");
   return { events, kept };
 }
 
@@ -41,8 +43,38 @@ describe("where a window may go", () => {
     expect(isStopped(name, url)).toBe(stopped);
   });
 
-  test("no page opens a window", () => {
-    const details = { url: "app://throneside/", frameName: "", features: "", disposition: "new-window" };
-    expect(fakeContents().kept.open?.(details as Parameters<OpenHandler>[0])).toEqual({ action: "deny" });
+  /** What the page is answered when it opens `url` in a window called `frameName`. */
+  function answerToOpen(url: string, frameName: string) {
+    const details = { url, frameName, features: "", disposition: "new-window" };
+    return fakeContents().kept.open?.(details as Parameters<OpenHandler>[0]);
+  }
+
+  test.each([
+    ["app://throneside/", ""],
+    ["app://throneside/", "_blank"],
+    ["https://example.org/", wallName],
+    ["about:blank", wallName],
+    ["app://elsewhere/", wallName],
+  ])("opening %s as %j is denied", (url, frameName) => {
+    expect(answerToOpen(url, frameName)).toEqual({ action: "deny" });
+  });
+
+  test("the wall view opens, as shut in as the first window", () => {
+    expect(answerToOpen("app://throneside/index.html#/wall", wallName)).toMatchObject({
+      action: "allow",
+      overrideBrowserWindowOptions: {
+        webPreferences: {
+          preload: "/preload.cjs",
+          contextIsolation: true,
+          sandbox: true,
+          nodeIntegration: false,
+        },
+      },
+    });
+  });
+
+  test("the page opens the wall under the name that is let through", () => {
+    const opener = readFileSync(resolve(import.meta.dirname, "../../renderer/wall/openWall.ts"), "utf8");
+    expect(opener).toContain(`"${wallName}"`);
   });
 });
