@@ -26,10 +26,21 @@ export function judgeTake(take: TakeToJudge): Omit<Judgement, "tookMs"> {
 }
 
 function compare(take: TakeToJudge, heard: Heard): Judgement["compared"] {
-  const tempoBpm = take.click?.tempoBpm ?? heard.pulse.tempoBpm;
+  const tempoBpm = take.click?.tempoBpm ?? pulseTempo(take, heard);
   const variants = written(take.styleId, heard);
   const groove = closest(variants, take, tempoBpm);
   return groove ? { groove, report: grade(groove, take.hits, take.click, tempoBpm) } : null;
+}
+
+/**
+ * The tempo at which the take is laid beside what is written. A style that was called says which of the
+ * possible pulses is meant (the same strokes can be eighths at one tempo and sixteenths at half of it).
+ */
+function pulseTempo(take: TakeToJudge, heard: Heard): Bpm {
+  const called = take.styleId === null ? undefined : styleById(take.styleId);
+  if (!called) return heard.pulse.tempoBpm;
+  const asCalled = hear(take.hits, catalogueStock([called]));
+  return asCalled.kind === "heard" ? asCalled.pulse.tempoBpm : heard.pulse.tempoBpm;
 }
 
 /** The grooves the take can be compared with: the variants of the called style, else of the one that was heard. */
@@ -56,11 +67,12 @@ function closest(variants: readonly Groove[], take: TakeToJudge, tempoBpm: Bpm):
   return fits.reduce((best, next) => (next.fit > best.fit ? next : best)).groove;
 }
 
-/** Strokes as written, less those left out and those added, as a share of all. */
+/** Strokes as written, as a share of all that were written or added. */
 function fitOf(report: Report): number {
   const asWritten = report.voices.reduce((sum, voice) => sum + voice.asWritten, 0);
-  const extra = report.hits.filter(({ state }) => state === "extra").length;
-  return asWritten / Math.max(1, asWritten + report.missed.length + extra);
+  const written = report.voices.reduce((sum, voice) => sum + voice.written, 0);
+  const added = report.voices.reduce((sum, voice) => sum + voice.added, 0);
+  return asWritten / Math.max(1, written + added);
 }
 
 function grade(groove: Groove, hits: readonly Hit[], click: TakeClick | null, tempoBpm: Bpm): Report {

@@ -23,7 +23,7 @@ export function LastStrike() {
   }
   const { hit } = last.entry.event;
   return (
-    <p className={styles.strike} data-testid="last-strike">
+    <p className={styles.strike}>
       <svg className={styles.mark} viewBox="0 0 24 24" aria-hidden="true">
         <circle className={styles.open} cx="12" cy="12" r="9" />
         <circle key={index} className={styles.struck} cx="12" cy="12" r={4 + 7 * hit.velocity} />

@@ -3,7 +3,7 @@ import { bandMs, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import type { ScreenId } from "../app/route.ts";
 import { type KitState, kitSentence } from "../midi/kitState.ts";
-import { liveMarks, liveRing, writtenRing } from "../screens/call-a-style/liveRing.ts";
+import { liveClock, liveGroove, liveMarks, writtenGroove } from "../screens/call-a-style/liveRing.ts";
 import { foldedMarks } from "../screens/call-a-style/report/foldedMarks.ts";
 import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
 import { timeWords } from "../screens/call-a-style/report/timeWords.ts";
@@ -50,7 +50,7 @@ export function pageForWall(book: BookNow): WallContent {
 
 /** What is called, as it is written, while the sticks are taken up. */
 function beforeRing(asked: Asked): WallContent["ring"] {
-  const { groove } = writtenRing(asked);
+  const groove = writtenGroove(asked);
   return groove
     ? { grooveId: groove.id, beats: null, played: [], turn: null, label: `${groove.name} as written` }
     : null;
@@ -60,7 +60,8 @@ function playingPage(
   { round, hits, kit }: BookNow,
   at: Extract<RoundStage, { stage: "playing" }>,
 ): WallContent {
-  const { groove, beats, clock } = liveRing(round.asked, at, hits);
+  const clock = liveClock(round.asked, at);
+  const groove = liveGroove(round.asked, at, hits);
   const { say, figures } = hearingLines(at.hearing, hits.length);
   return {
     title: askedTitle(round.asked),
@@ -68,7 +69,7 @@ function playingPage(
     says: kit.state === "unplugged" ? [say, kitSentence(kit)] : [say],
     ring: {
       grooveId: groove?.id ?? null,
-      beats: beats ?? null,
+      beats: clock?.beatsPerTurn ?? null,
       played: clock ? [...liveMarks(hits, clock)] : [],
       turn: clock
         ? { fromSeconds: clock.turnFrom, seconds: clock.turnSeconds, beats: clock.beatsPerTurn }

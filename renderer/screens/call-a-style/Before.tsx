@@ -11,7 +11,7 @@ import styles from "./CallAStyle.module.css";
 import type { Asked } from "./round.ts";
 
 const FREE = "free";
-const RING_PIXELS = 224;
+const RING_PIXELS = 280;
 const NO_MARKS: readonly PlayedMark[] = [];
 
 /** Before the take: what is called, and whether there is a click. */

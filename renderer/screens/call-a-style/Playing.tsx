@@ -10,7 +10,7 @@ import { LastStrike } from "../../session/LastStrike.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
-import { liveMarks, liveRing } from "./liveRing.ts";
+import { liveClock, liveGroove, liveMarks } from "./liveRing.ts";
 import type { Asked, RoundStage } from "./round.ts";
 import { askedTitle, hearingLines } from "./roundWords.ts";
 import { beatsOfCalled } from "./styleRound.ts";
@@ -86,10 +86,8 @@ function Ring({
   readonly hits: ReturnType<ReturnType<typeof useProgram>["round"]["hits"]>;
 }) {
   const { click, hearing } = at;
-  const { groove, beats, clock } = useMemo(
-    () => liveRing(asked, { click, hearing }, hits),
-    [asked, click, hearing, hits],
-  );
+  const clock = useMemo(() => liveClock(asked, { click, hearing }), [asked, click, hearing]);
+  const groove = useMemo(() => liveGroove(asked, { click, hearing }, hits), [asked, click, hearing, hits]);
   const played = useMemo(() => (clock ? liveMarks(hits, clock) : NO_MARKS), [hits, clock]);
   const hand = useHandPlace(clock);
   return (
@@ -98,7 +96,7 @@ function Ring({
       played={played}
       handPlace={hand}
       size={RING_PIXELS}
-      beats={beats}
+      beats={clock?.beatsPerTurn}
       label={clock ? "Bar ring of the latest bars" : "Bar ring, empty until the bar is heard"}
     />
   );

@@ -10,43 +10,42 @@ import { type BarClock, clockOfClick, clockOfPulse, placeAt } from "./barClock.t
 import type { Asked, RoundStage } from "./round.ts";
 import { beatsOfCalled } from "./styleRound.ts";
 
-export interface LiveRing {
-  readonly groove: Groove | undefined;
-  readonly beats: number | undefined;
-  readonly clock: BarClock | undefined;
-}
-
-type Playing = Extract<RoundStage, { stage: "playing" }>;
+type Heard = Pick<Extract<RoundStage, { stage: "playing" }>, "click" | "hearing">;
 
 /** Bars shown at once: more would hide what is played now under what was. Our choice. */
 const TURNS_SHOWN = 4;
 const MOST_MARKS = 240;
 
-/** The ring before anything is heard: what is written for the called style. */
-export function writtenRing({ styleId }: Pick<Asked, "styleId">): LiveRing {
-  const groove = styleId === null ? undefined : grooveById(styleId);
-  return { groove, beats: undefined, clock: undefined };
+/** What is written for the called style; `undefined` for a free choice. */
+export function writtenGroove({ styleId }: Pick<Asked, "styleId">): Groove | undefined {
+  return styleId === null ? undefined : grooveById(styleId);
 }
 
-/** The ring of a take under way: whose written strokes it shows, and by which clock. */
-export function liveRing(
-  asked: Asked,
-  { click, hearing }: Pick<Playing, "click" | "hearing">,
-  hits: readonly Hit[],
-): LiveRing {
+/** By which clock the strokes of a take under way are placed; `undefined` while no bar is known. */
+export function liveClock(asked: Asked, { click, hearing }: Heard): BarClock | undefined {
   if (click) {
-    const groove = writtenRing(asked).groove;
-    const clock = clockOfClick(click, beatsOfCalled(asked.styleId), groove?.bars === 2 ? 2 : 1);
-    return { groove, beats: clock.beatsPerTurn, clock };
+    const isTwoBars = writtenGroove(asked)?.bars === 2;
+    return clockOfClick(click, beatsOfCalled(asked.styleId), isTwoBars ? 2 : 1);
   }
-  if (hearing?.kind !== "heard") return writtenRing(asked);
-  const beats = beatsPerBar(hearing.pulse.metre);
+  return hearing?.kind === "heard" ? clockOfPulse(hearing.pulse) : undefined;
+}
+
+/** Whose written strokes the ring shows: of what was called, else of what is heard. */
+export function liveGroove(
+  asked: Asked,
+  { click, hearing }: Heard,
+  hits: readonly Hit[],
+): Groove | undefined {
+  if (click || hearing?.kind !== "heard") return writtenGroove(asked);
   const best = hearing.known ? hearing.candidates[0]?.id : undefined;
   const style = styleById(asked.styleId ?? best ?? "");
   const groove = style && likestVariant(style.variants, hits);
   // Of a groove of two bars the ear does not know which bar is the first: its written strokes come with the report.
-  const fits = groove !== undefined && groove.bars !== 2 && beatsPerBar(groove.metre) === beats;
-  return { groove: fits ? groove : undefined, beats, clock: clockOfPulse(hearing.pulse) };
+  const fits =
+    groove !== undefined &&
+    groove.bars !== 2 &&
+    beatsPerBar(groove.metre) === beatsPerBar(hearing.pulse.metre);
+  return fits ? groove : undefined;
 }
 
 /** The variant whose voices are most nearly those that were struck. */

@@ -1,0 +1,66 @@
+import { expect, test } from "vitest";
+import type { Hearing } from "../../../../engine/listening/index.ts";
+import type { Judgement } from "../../../../renderer/judging/judgement.ts";
+import {
+  NEW_ROUND,
+  type Round,
+  type RoundEvent,
+  roundAfter,
+} from "../../../../renderer/screens/call-a-style/round.ts";
+
+const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
+const judgement: Judgement = { hearing, compared: null, hitCount: 1, clicked: false, tookMs: 2 };
+const hits = [{ time: 1, voice: "snare", zone: "whole", velocity: 0.5, pad: 38 }] as const;
+
+const started: RoundEvent = { kind: "started", fromEntry: 3, click: null };
+const stopped: RoundEvent = { kind: "stopped", hits };
+const judged: RoundEvent = { kind: "judged", judgement };
+
+function after(...events: readonly RoundEvent[]): Round {
+  return events.reduce(roundAfter, NEW_ROUND);
+}
+
+test("a round goes from the call over the take to the report, and keeps the take", () => {
+  expect(after({ kind: "called", styleId: "shuffle" }).asked.styleId).toBe("shuffle");
+  expect(after(started).at).toMatchObject({ stage: "playing", fromEntry: 3, hearing: null });
+  expect(after(started, { kind: "heard", hearing }).at).toMatchObject({ hearing });
+  expect(after(started, stopped).at).toEqual({ stage: "judging", hits });
+  expect(after(started, stopped, judged).at).toEqual({ stage: "after", hits, judgement });
+});
+
+test("again starts from the report; another style goes back to the call, which is kept", () => {
+  const called: RoundEvent = { kind: "called", styleId: "samba" };
+  expect(after(called, started, stopped, judged, started).at.stage).toBe("playing");
+  const another = after(called, started, stopped, judged, { kind: "another-style" });
+  expect(another).toMatchObject({ asked: { styleId: "samba" }, at: { stage: "before" } });
+});
+
+test.each<[string, readonly RoundEvent[], Round["at"]["stage"]]>([
+  ["a hearing before the start", [{ kind: "heard", hearing }], "before"],
+  ["a stop before the start", [stopped], "before"],
+  ["a second start", [started, { kind: "started", fromEntry: 9, click: null }], "playing"],
+  ["a start while it is thought over", [started, stopped, started], "judging"],
+  ["a judgement while playing", [started, judged], "playing"],
+  ["a hearing after the stop", [started, stopped, { kind: "heard", hearing }], "judging"],
+  ["leaving while playing", [started, { kind: "another-style" }], "playing"],
+])("%s changes nothing", (_, events, stage) => {
+  const round = after(...events);
+  expect(round.at.stage).toBe(stage);
+  if (round.at.stage === "playing") expect(round.at.fromEntry).toBe(3);
+});
+
+test("what is called cannot change during the take", () => {
+  const round = after(started, { kind: "called", styleId: "samba" }, { kind: "set", to: { click: true } });
+  expect(round.asked).toEqual(NEW_ROUND.asked);
+});
+
+test("when listening fails the take goes on; when judging fails the reason is kept", () => {
+  expect(after(started, { kind: "listening-stopped", reason: "lost" }).at).toMatchObject({
+    stage: "playing",
+    trouble: "lost",
+  });
+  expect(after(started, stopped, { kind: "failed", reason: "lost" }).at).toEqual({
+    stage: "failed",
+    reason: "lost",
+  });
+});

@@ -1,0 +1,79 @@
+import { expect, test } from "vitest";
+import { demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
+import { type Hit, VOICES } from "../../../engine/kit/index.ts";
+import { seededChance } from "../../../engine/units/index.ts";
+import { judgeTake } from "../../../renderer/judging/judgeTake.ts";
+import { NEW_ROUND, type Round } from "../../../renderer/screens/call-a-style/round.ts";
+import { type BookNow, pageForWall } from "../../../renderer/wall/pageForWall.ts";
+import { wallMessageSchema } from "../../../renderer/wall/wallPage.ts";
+
+const groove = grooveById("shuffle");
+if (!groove) throw new Error("There is no shuffle in the catalogue.");
+const hits: readonly Hit[] = demonstrate(groove, {
+  tempoBpm: 112,
+  bars: 8,
+  leanMs: 0,
+  spreadMs: 6,
+  leftOut: 0,
+  added: 0,
+  chance: seededChance(3),
+}).map(({ time, voice, velocity }) => ({ time, voice, velocity, zone: "whole", pad: VOICES.indexOf(voice) }));
+const judgement = { ...judgeTake({ hits, styleId: "shuffle", click: null }), tookMs: 1 };
+const asked = { ...NEW_ROUND.asked, styleId: "shuffle" };
+
+function book(at: Round["at"], now: Partial<BookNow> = {}): BookNow {
+  return {
+    screen: "call-a-style",
+    kit: { state: "not-asked" },
+    lastHit: undefined,
+    round: { asked, at },
+    hits: [],
+    ...now,
+  };
+}
+
+const playing = {
+  stage: "playing",
+  fromEntry: 0,
+  click: null,
+  hearing: judgement.hearing,
+  trouble: null,
+} as const;
+
+test.each<[string, BookNow]>([
+  ["the kit", book({ stage: "before" }, { screen: "kit" })],
+  ["before", book({ stage: "before" })],
+  ["playing", book(playing, { hits })],
+  ["judging", book({ stage: "judging", hits })],
+  ["after", book({ stage: "after", hits, judgement })],
+  ["failed", book({ stage: "failed", reason: "lost" })],
+])("the page %s passes the check at the other window", (_, now) => {
+  const message = { kind: "page", timeOriginMs: 1, ...pageForWall(now) };
+  expect(wallMessageSchema.parse(structuredClone(message))).toEqual(message);
+});
+
+test("while playing the wall has a hand and the latest strokes, and judges none", () => {
+  const { ring, says } = pageForWall(book(playing, { hits }));
+  expect(ring?.turn?.beats).toBe(4);
+  expect(ring?.played.length).toBeGreaterThan(20);
+  expect(ring?.played.some(({ differs }) => differs)).toBe(false);
+  expect(says[0]).toMatch(/^Shuffle\. I am /);
+});
+
+test("after the take the wall says what the sheet says", () => {
+  const page = pageForWall(book({ stage: "after", hits, judgement }));
+  expect(page.title).toBe("Shuffle, as called");
+  expect(page.says).toHaveLength(2);
+  expect(page.ring?.grooveId).toBe("shuffle");
+});
+
+test("an unplugged kit is said on the wall, with what is kept", () => {
+  const kit = { state: "unplugged", input: { id: "1", name: "kit" }, inputs: [] } as const;
+  expect(pageForWall(book(playing, { kit, hits })).says.join(" ")).toContain(
+    "What you played so far is kept.",
+  );
+});
+
+test("a message that is none of ours is refused", () => {
+  expect(wallMessageSchema.safeParse({ kind: "page", title: 3 }).success).toBe(false);
+});
