@@ -1,5 +1,5 @@
 import { builtinModules } from "node:module";
-import { resolve } from "node:path";
+import { parse, resolve } from "node:path";
 import react from "@vitejs/plugin-react";
 import { defineConfig, type UserConfig } from "vite";
 
@@ -8,13 +8,19 @@ const atRunTime = ["electron", ...builtinModules, ...builtinModules.map((name) =
 
 /** A single file for Node (`es`) or for Electron's sandboxed preload (`cjs`). */
 function nodeBundle(entry: string, outDir: string, format: "es" | "cjs"): UserConfig {
+  const name = parse(entry).name;
   return {
     build: {
       outDir,
       emptyOutDir: false,
       minify: false,
       target: "node20",
-      lib: { entry: resolve(entry), formats: [format], fileName: () => entry.replace(/^.*\/(.*)\.ts$/, `$1.${format === "cjs" ? "cjs" : "js"}`) },
+      license: { fileName: `${name}.licences.md` },
+      lib: {
+        entry: resolve(entry),
+        formats: [format],
+        fileName: () => `${name}.${format === "cjs" ? "cjs" : "js"}`,
+      },
       rollupOptions: { external: atRunTime },
     },
     ssr: { noExternal: true },
@@ -25,7 +31,13 @@ const renderer: UserConfig = {
   root: "renderer",
   base: "./",
   plugins: [react()],
-  build: { outDir: "../dist/renderer", emptyOutDir: true, target: "chrome120" },
+  // The licence texts of the bundled packages go where the bundle goes.
+  build: {
+    outDir: "../dist/renderer",
+    emptyOutDir: true,
+    target: "chrome120",
+    license: { fileName: "licences.md" },
+  },
 };
 
 const builds: Readonly<Record<string, UserConfig>> = {

@@ -15,6 +15,7 @@ const mediaTypes = {
   ".js": "text/javascript; charset=utf-8",
   ".json": "application/json; charset=utf-8",
   ".map": "application/json; charset=utf-8",
+  ".md": "text/markdown; charset=utf-8",
   ".mid": "audio/midi",
   ".mjs": "text/javascript; charset=utf-8",
   ".ogg": "audio/ogg",
