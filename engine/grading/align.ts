@@ -10,67 +10,12 @@
  * forward one hit at a time. Rows are kept only for hits on which the paths still alive disagree; whatever they
  * agree on is settled, so the cost of one hit does not depend on how many came before.
  */
-import type { Voice } from "../kit/index.ts";
 import type { Seconds } from "../units/index.ts";
-
-/** Anything that sounds at a moment; both sides of an alignment are in order of time and on one clock. */
-export interface Sounded {
-  readonly time: Seconds;
-  readonly voice: Voice;
-}
-
-/** A pair, a hit left over (`note` undefined), or a note left out (`hit` undefined). */
-export interface Slot<N extends Sounded, H extends Sounded> {
-  readonly hit: H | undefined;
-  readonly note: N | undefined;
-}
-
-/** What a pair costs, in gaps. */
-export interface PairCost {
-  /** A difference of this much in time costs one gap. */
-  readonly scaleSeconds: Seconds;
-  /** Added when hit and note sound on different voices. */
-  readonly otherVoice: number;
-}
-
-/** Price of one hit or note left over: the unit of cost. */
-export const GAP = 1;
-
-/**
- * Costs inside a family of voices. 60 ms a gap lets a stroke on its own voice be found up to 120 ms away, a
- * sixteenth at 125 beats a minute: further off a listener hears another place of the bar. Where written strokes
- * stand closer than that, their order decides. Another voice of the family costs half a gap, 30 ms: when two
- * strokes are that close together, sound tells them apart better than time. Our choice.
- */
-export const WITHIN_FAMILY: PairCost = { scaleSeconds: 0.06, otherVoice: 0.5 };
-
-/**
- * Costs between families, for what is left over: at most 70 ms apart. Tighter than inside a family because the
- * sound no longer speaks for the pair; 70 ms is also the window of the beat F-measure (Davies, Degara & Plumbley
- * 2009). The voice is always another, so it costs nothing to say so.
- */
-export const ACROSS_FAMILIES: PairCost = { scaleSeconds: 0.035, otherVoice: 0 };
+import { exchanged } from "./exchange.ts";
+import { GAP, type PairCost, pairCost, type Slot, type Sounded } from "./slot.ts";
 
 /** Rows kept at most. Paths that have not agreed for so long are tied note for note, and the best is taken. */
 const MOST_UNSETTLED = 64;
-
-/** Passes over the slots when exchanging; each one lowers the cost, and the second seldom finds anything. */
-const MOST_EXCHANGE_PASSES = 6;
-
-/**
- * The cost of one slot, in gaps.
- *
- * @example
- * slotCost({ hit: { time: 1.03, voice: "snare" }, note: { time: 1, voice: "snare" } }, WITHIN_FAMILY) // => 0.5
- */
-export function slotCost({ hit, note }: Slot<Sounded, Sounded>, cost: PairCost): number {
-  if (hit && note) return pairCost(hit, note, cost);
-  return hit || note ? GAP : 0;
-}
-
-function pairCost(hit: Sounded, note: Sounded, { scaleSeconds, otherVoice }: PairCost): number {
-  return Math.abs(hit.time - note.time) / scaleSeconds + (hit.voice === note.voice ? 0 : otherVoice);
-}
 
 /**
  * Aligns all hits with all notes, both in order of time: an {@link Aligner} fed to the end.
@@ -257,40 +202,4 @@ export class Aligner<N extends Sounded, H extends Sounded> {
     while (moves[column - first] === MISSED) column -= 1;
     return moves[column - first] === PAIRED ? this.#notes[column - 1] : undefined;
   }
-}
-
-/**
- * Two toms written together, or a crash with a ride, are struck in whatever order the hands fall: an
- * order-preserving pairing may then give each the other's hit. So neighbouring slots exchange their notes
- * wherever that lowers the cost (an empty side counts as a note too, which lets a left-over hit take a place).
- */
-function exchanged<N extends Sounded, H extends Sounded>(
-  slots: readonly Slot<N, H>[],
-  cost: PairCost,
-): readonly Slot<N, H>[] {
-  const reach = 2 * GAP * cost.scaleSeconds;
-  const better = [...slots];
-  for (let pass = 0, changed = true; changed && pass < MOST_EXCHANGE_PASSES; pass += 1) {
-    changed = false;
-    for (let i = 0; i < better.length; i += 1) {
-      for (let j = i + 1; j < better.length; j += 1) {
-        const one = better[i];
-        const other = better[j];
-        if (!one || !other || slotTime(other) - slotTime(one) > 2 * reach) break;
-        const swappedOne = { hit: one.hit, note: other.note };
-        const swappedOther = { hit: other.hit, note: one.note };
-        const before = slotCost(one, cost) + slotCost(other, cost);
-        if (slotCost(swappedOne, cost) + slotCost(swappedOther, cost) > before - 1e-9) continue;
-        better[i] = swappedOne;
-        better[j] = swappedOther;
-        changed = true;
-      }
-    }
-  }
-  return better.filter(({ hit, note }) => hit ?? note);
-}
-
-/** When a slot sounds: its hit's moment, or its note's where nothing was heard. */
-export function slotTime({ hit, note }: Slot<Sounded, Sounded>): Seconds {
-  return hit?.time ?? note?.time ?? Number.NEGATIVE_INFINITY;
 }

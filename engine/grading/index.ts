@@ -1,20 +1,19 @@
-export {
-  ACROSS_FAMILIES,
-  Aligner,
-  align,
-  GAP,
-  type PairCost,
-  type Slot,
-  type Sounded,
-  slotCost,
-  WITHIN_FAMILY,
-} from "./align.ts";
+export { Aligner, align } from "./align.ts";
 export * from "./band.ts";
 export { leanAndSpread } from "./figures.ts";
 export * from "./grader.ts";
 export type { StartPoint } from "./matching.ts";
 export { LONGEST_GRACE_MS, SHORTEST_GRACE_MS } from "./ornaments.ts";
 export * from "./report.ts";
+export {
+  ACROSS_FAMILIES,
+  GAP,
+  type PairCost,
+  type Slot,
+  type Sounded,
+  slotCost,
+  WITHIN_FAMILY,
+} from "./slot.ts";
 export * from "./target.ts";
 export { GHOST_HEAVY_ABOVE, GHOSTED_BELOW, PLAIN_HEAVY_ABOVE } from "./voices.ts";
 export * from "./words.ts";

@@ -5,11 +5,12 @@
  */
 import { familyOf, type Hit, RetriggerFilter, type VoiceFamily } from "../kit/index.ts";
 import type { Milliseconds, Seconds } from "../units/index.ts";
-import { ACROSS_FAMILIES, Aligner, align, type Slot, WITHIN_FAMILY } from "./align.ts";
+import { Aligner, align } from "./align.ts";
 import { TakeClock } from "./clock.ts";
 import { grouped } from "./grouped.ts";
 import { type Grace, type HeardHit, ornamented } from "./ornaments.ts";
 import type { JudgedHit } from "./report.ts";
+import { ACROSS_FAMILIES, type Slot, WITHIN_FAMILY } from "./slot.ts";
 import type { TargetNote } from "./target.ts";
 
 /** Where the target's time 0 lies on the take's clock, and how much longer the take's seconds are. */

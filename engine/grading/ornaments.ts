@@ -4,7 +4,7 @@
 import type { Hit } from "../kit/index.ts";
 import type { Ornament } from "../score/index.ts";
 import type { Milliseconds } from "../units/index.ts";
-import { type Slot, type Sounded, slotTime, WITHIN_FAMILY } from "./align.ts";
+import { type Slot, type Sounded, slotTime, WITHIN_FAMILY } from "./slot.ts";
 import type { TargetNote } from "./target.ts";
 
 /**

@@ -8,9 +8,9 @@
  */
 import { familyOf, type Hit, type Voice } from "../kit/index.ts";
 import { beatSeconds, type Milliseconds, median, type Seconds } from "../units/index.ts";
-import { GAP, slotCost, WITHIN_FAMILY } from "./align.ts";
 import { grouped } from "./grouped.ts";
 import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
+import { GAP, slotCost, WITHIN_FAMILY } from "./slot.ts";
 import type { Target, TargetNote } from "./target.ts";
 
 /** Enough for several bars of any groove, few enough to stay quick. Our choice. */

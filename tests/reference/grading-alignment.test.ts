@@ -129,6 +129,7 @@ describe("within a family the alignment costs what the best assignment costs", (
     }
     console.info(`${what}: ${exact} of ${cases} exactly the best, total ${(ours / best).toFixed(6)} of it`);
     expect(best / ours).toBeGreaterThanOrEqual(0.999);
+    expect(exact / cases).toBeGreaterThanOrEqual(0.99);
   });
 });
 
