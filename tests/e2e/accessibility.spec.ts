@@ -1,0 +1,120 @@
+import AxeBuilder from "@axe-core/playwright";
+import { expect, type Page, test } from "@playwright/test";
+import { dropFile, grooveFile } from "./midiFile.ts";
+import { KIT, openConnected, plugIn, pullOut, send, stroke } from "./virtualKit.ts";
+
+async function expectClean(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
+    [],
+  );
+}
+
+test.use({ reducedMotion: "reduce" });
+
+test("Kit: before, connected and struck, learning, several inputs, unplugged", async ({ page }) => {
+  await openConnected(page);
+  await expectClean(page);
+  await send(page, [[0xb9, 4, 64], stroke(38), stroke(96), stroke(49), [0xa9, 49, 127]]);
+  await expect(page.getByText("choked")).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("button", { name: "Learn this kit" }).click();
+  await expectClean(page);
+  await page.getByRole("button", { name: /Kit map/ }).click();
+  await expect(page.getByRole("option").first()).toBeVisible();
+  await expectClean(page);
+  await page.keyboard.press("Escape");
+  await pullOut(page);
+  await expect(page.getByText("The kit is unplugged.")).toBeVisible();
+  await expectClean(page);
+});
+
+test("Kit: not connected, refused, several inputs", async ({ page }) => {
+  await plugIn(page, KIT, "Practice pad");
+  await page.addInitScript(() => {
+    window.WMT.midi = false;
+  });
+  await page.goto("./#/kit");
+  await expectClean(page);
+  await page.getByRole("button", { name: "Connect the kit" }).click();
+  await expect(page.getByText("MIDI was refused")).toBeVisible();
+  await expectClean(page);
+  await page.evaluate(() => {
+    window.WMT.midi = true;
+  });
+  await page.getByRole("button", { name: "Connect again" }).click();
+  await expect(page.getByText("More than one MIDI input")).toBeVisible();
+  await expectClean(page);
+});
+
+test("Call a Style: before, waiting, playing, report, empty take, broken file", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await expectClean(page);
+  await page.getByRole("option", { name: "Bossa nova", exact: true }).click();
+  await page.getByText("Click", { exact: true }).click();
+  await dropFile(page, "letter.mid", Buffer.from("Dear drummer"));
+  await expect(page.getByRole("alert")).toBeVisible();
+  await expectClean(page);
+  await page.getByText("Click", { exact: true }).click();
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await expectClean(page);
+  await dropFile(page, "bossa.mid", grooveFile("bossa-nova", { bars: 8, tempoBpm: 130 }));
+  await page.getByRole("button", { name: "all at once" }).click();
+  await expect(page.getByText(/^Bossa nova\. I am /)).toBeVisible();
+  await expectClean(page);
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { name: "Voices" })).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("button", { name: "Again" }).click();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { name: "Nothing was played" })).toBeVisible();
+  await expectClean(page);
+});
+
+test("the wall view: waiting, before, playing, report", async ({ page, context }) => {
+  await page.goto("./#/wall");
+  await expect(page.getByText("Waiting for the book window.")).toBeVisible();
+  await expectClean(page);
+  const book = await context.newPage();
+  await book.goto("./#/call-a-style");
+  await book.getByRole("option", { name: "Samba", exact: true }).click();
+  await expect(page.getByRole("heading", { name: "Samba" })).toBeVisible();
+  await expectClean(page);
+  await book.getByRole("button", { name: "Start listening" }).click();
+  await dropFile(book, "samba.mid", grooveFile("samba", { bars: 8, tempoBpm: 100 }));
+  await book.getByRole("button", { name: "all at once" }).click();
+  await expect(page.getByText(/^Samba\. I am /)).toBeVisible();
+  await expectClean(page);
+  await book.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { name: "Samba, as called" })).toBeVisible();
+  await expectClean(page);
+});
+
+test("at 200 % zoom the page is one column and nothing is cut off at the side", async ({ page }) => {
+  // Zoom halves the width in CSS pixels.
+  await page.setViewportSize({ width: 640, height: 360 });
+  for (const screen of ["kit", "call-a-style"]) {
+    await page.goto(`./#/${screen}`);
+    await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+    const hiddenAtSide = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(hiddenAtSide).toBe(0);
+    await expectClean(page);
+  }
+});
+
+test("every control is at least 44 by 44 pixels, or a link inside a sentence", async ({ page }) => {
+  for (const screen of ["kit", "call-a-style"]) {
+    await page.goto(`./#/${screen}`);
+    await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll("button, nav a, [role=option], label:has([role=switch])")]
+        .filter((control) => control.closest("[aria-hidden=true], [hidden]") === null)
+        .map((control) => ({ name: control.textContent, box: control.getBoundingClientRect() }))
+        .filter(({ box }) => box.width > 1 && (box.width < 43.9 || box.height < 43.9))
+        .map(({ name, box }) => `${name} ${box.width} × ${box.height}`),
+    );
+    expect(small).toEqual([]);
+  }
+});

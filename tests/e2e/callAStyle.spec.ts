@@ -1,0 +1,142 @@
+import { expect, type Page, test } from "@playwright/test";
+import { dropFile, grooveFile } from "./midiFile.ts";
+import { openConnected, pullOut, putBack, send, stroke } from "./virtualKit.ts";
+
+async function call(page: Page, name: string): Promise<void> {
+  await page
+    .getByRole("listbox", { name: "What is called" })
+    .getByRole("option", { name, exact: true })
+    .click();
+}
+
+async function demonstrate(page: Page, style: string, tempoBpm: number, bars: number): Promise<void> {
+  await page.getByRole("button", { name: /Style to play/ }).click();
+  await page.getByRole("listbox").getByRole("option", { name: style, exact: true }).last().click();
+  await page.getByRole("textbox", { name: "Tempo" }).fill(String(tempoBpm));
+  await page.getByRole("textbox", { name: "Bars" }).fill(String(bars));
+  await page.getByRole("textbox", { name: "Bars" }).press("Tab");
+  await page.getByRole("button", { name: "Play", exact: true }).click();
+}
+
+/** A count lasts a quarter of a second: look at every frame. */
+async function countShown(page: Page, count: string): Promise<void> {
+  await page.waitForFunction(
+    (shown) => [...document.querySelectorAll("main p")].some(({ textContent }) => textContent === shown),
+    count,
+  );
+}
+
+test("a called style, played by the demonstration: heard while it plays, reported after", async ({
+  page,
+}) => {
+  await page.goto("./#/call-a-style");
+  await call(page, "Shuffle");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await expect(page.getByText("Play when you are ready.")).toBeVisible();
+  await demonstrate(page, "Shuffle", 132, 6);
+  await expect(page.getByText(/^Shuffle\. I am (sure|nearly sure|fairly sure)\.$/)).toBeVisible({
+    timeout: 15_000,
+  });
+  await expect(page.getByText(/13[123] a minute · 4\/4/)).toBeVisible();
+  await expect(page.getByText("Shuffle was played:")).toBeVisible({ timeout: 20_000 });
+  await page.getByRole("button", { name: "Stop", exact: true }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Shuffle, as called" })).toBeVisible();
+  await expect(page.getByRole("heading", { name: "Voices" })).toBeVisible();
+  await expect(page.getByRole("complementary", { name: "Margin" })).toContainText("Why shuffle");
+  await expect(page.getByRole("complementary", { name: "Margin" })).toContainText("Spread");
+});
+
+test("a free choice from a MIDI file, all at once, is named", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await dropFile(page, "samba.mid", grooveFile("samba", { bars: 8, tempoBpm: 100 }));
+  await page.getByRole("button", { name: "all at once" }).click();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { level: 1, name: "Samba" })).toBeVisible();
+});
+
+test("a MIDI file plays at true speed, and can be stopped", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await dropFile(page, "bolero.mid", grooveFile("bolero", { bars: 40, tempoBpm: 100 }));
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await page.getByRole("button", { name: "Play it" }).click();
+  await expect(page.getByText("Playing bolero.mid, ")).toBeVisible();
+  await expect(page.getByText("I hear you.")).toBeVisible();
+  await page.getByRole("button", { name: "Stop playing" }).click();
+  await expect(page.getByRole("button", { name: "Play it" })).toBeVisible();
+});
+
+test("a file that is none is refused in a clear sentence", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await dropFile(page, "letter.mid", Buffer.from("Dear drummer"));
+  await expect(page.getByRole("alert")).toContainText("letter.mid cannot be played.");
+  await expect(page.getByRole("alert")).toContainText("Choose another file");
+});
+
+test("an empty take is told without shame, and can be begun again", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await page.keyboard.press("Space");
+  await expect(page.getByText("Play when you are ready.")).toBeVisible();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { level: 1, name: "Nothing was played" })).toBeVisible();
+  await page.getByRole("button", { name: "Again" }).click();
+  await expect(page.getByText("Play when you are ready.")).toBeVisible();
+});
+
+test("too few strokes are said to be too few", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  for (const key of ["KeyJ", "KeyF", "KeyJ"]) await page.keyboard.press(key);
+  await expect(page.getByText("I hear you.")).toBeVisible();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1, name: "Too little to tell" })).toBeVisible();
+  await page.getByRole("button", { name: "Another style" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Call a Style" })).toBeVisible();
+});
+
+test("a kit unplugged in the middle keeps the take, and goes on when it is back", async ({ page }) => {
+  await openConnected(page);
+  await page.getByRole("link", { name: "Call a Style" }).click();
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await send(page, [stroke(36), stroke(42)]);
+  await pullOut(page);
+  await expect(page.getByRole("alert")).toContainText(
+    "The kit is unplugged. What you played so far is kept.",
+  );
+  await putBack(page);
+  await expect(page.getByRole("alert")).toHaveCount(0);
+  await send(page, [stroke(38)]);
+  await page.getByRole("button", { name: "Stop", exact: true }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Too little to tell" })).toBeVisible();
+});
+
+test("with a click and a count-in, the count is shown and the lean is measured against the click", async ({
+  page,
+}) => {
+  await page.goto("./#/call-a-style");
+  await call(page, "Rock eighths");
+  await page.getByText("Click", { exact: true }).click();
+  await page.getByText("Count in, one bar").click();
+  await page.getByRole("textbox", { name: "Click" }).fill("240");
+  await page.getByRole("textbox", { name: "Click" }).press("Tab");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  for (const count of ["one", "two", "three", "four"]) await countShown(page, count);
+  await expect(page.getByText("four", { exact: true })).toBeHidden();
+  await demonstrate(page, "Rock eighths", 240, 6);
+  await expect(page.getByText("Rock eighths was played:")).toBeVisible({ timeout: 15_000 });
+  await page.keyboard.press("Escape");
+  await expect(page.getByText("with the click")).toBeVisible();
+  await expect(page.getByRole("complementary", { name: "Margin" })).toContainText(/Lean/);
+});
+
+test("the take goes on while another screen is looked at", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await page.keyboard.press("KeyF");
+  await page.getByRole("link", { name: "Kit", exact: true }).click();
+  await page.keyboard.press("KeyJ");
+  await page.getByRole("link", { name: "Call a Style" }).click();
+  await expect(page.getByText("I hear you.")).toBeVisible();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { level: 1, name: "Too little to tell" })).toBeVisible();
+});
