@@ -127,15 +127,16 @@ function reported(matched: Matched, target: Target, start: StartPoint, trend: Tr
     ...stroke,
     offsetMs: stroke.offsetMs - (trendMs[at] ?? 0),
   }));
+  const tempoBpm = tempoPlayed(strokes, target, start, trend);
   const report = {
     targetName: target.name,
     hits: matched.hits,
     missed: matched.unanswered.map(({ index, time, voice }) => ({ targetIndex: index, time, voice })),
     leanMs,
     spreadMs: leanAndSpread(steadied.map(({ offsetMs }) => offsetMs)).spreadMs,
-    tempoBpm: tempoPlayed(strokes, target, start, trend),
+    tempoBpm,
     driftPercent: trend.driftPercent,
-    swingRatio: swingRatio(strokes, target, start.stretch),
+    swingRatio: swingRatio(strokes, target, tempoBpm),
     perBeat: beatFigures(steadied, target),
     perBar: barFigures(strokes, counted, target),
     voices: voiceFigures({ ...matched, strokes: steadied }, counted),

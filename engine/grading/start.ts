@@ -30,8 +30,8 @@ const ALIKE = 0.85;
 const MOST_FELLOWS = 64;
 /** A vote for another voice of the same family. Our choice: the hand was right, the sound was not. */
 const OTHER_VOICE_VOTE = 0.5;
-/** Starts whose costs are this close, in gaps, fit equally well: no stroke tells them apart. */
-const TIE = GAP / 2;
+/** Starts whose costs are this close, in gaps, fit equally well: the fellows of a start differ by rounding only. */
+const TIE = GAP / 10;
 
 interface Votes {
   readonly stretch: number;
@@ -72,10 +72,12 @@ export function findStart(hits: readonly Hit[], target: Target): StartPoint {
     ...votes.map(({ wide }) => wide.reduce((highest, here) => Math.max(highest, here), 0)),
   );
   const starts = votes.flatMap((those) => peaks(those, most * WORTH_ALIGNING));
+  const best = cheapest(
+    worthAligning(starts).map((start) => ({ ...start, cost: openingCost(opening, target, start) })),
+  );
+  if (!best) return { time: first.time - span.firstNote, stretch: 1 };
   const costOf = (start: StartPoint) =>
     openingCost(opening, target, start) + GAP * hitsBeyond(hits, opening.length, span.lastNote, start);
-  const best = cheapest(worthAligning(starts), costOf);
-  if (!best) return { time: first.time - span.firstNote, stretch: 1 };
   const { time, stretch } = earliestAlike(best, starts, costOf);
   return { time, stretch };
 }
@@ -96,29 +98,36 @@ interface Costed extends Candidate {
   readonly cost: number;
 }
 
-function cheapest(starts: readonly Candidate[], costOf: (start: StartPoint) => number): Costed | undefined {
-  let best: Costed | undefined;
-  for (const start of starts) {
-    const cost = costOf(start);
-    if (!best || cost < best.cost) best = { ...start, cost };
-  }
-  return best;
+function cheapest(starts: readonly Costed[]): Costed | undefined {
+  return starts.reduce<Costed | undefined>(
+    (best, start) => (best && best.cost <= start.cost ? best : start),
+    undefined,
+  );
 }
 
-/** Where a groove repeats, the best start has fellows that fit equally well: the earliest of them in the target. */
+/**
+ * Where a groove repeats, the best start has fellows that fit equally well. Over the whole take, the one with the
+ * fewest strokes out; among equals the earliest in the target.
+ *
+ * @param costOf cost over the whole take; never less than the cost of the opening.
+ */
 function earliestAlike(
   best: Costed,
   starts: readonly Candidate[],
   costOf: (start: StartPoint) => number,
 ): StartPoint {
   const fellows = starts
-    .filter(
-      ({ stretch, votes, time }) =>
-        stretch === best.stretch && votes >= best.votes * ALIKE && time > best.time,
-    )
+    .filter(({ stretch, votes }) => stretch === best.stretch && votes >= best.votes * ALIKE)
     .sort((a, b) => b.time - a.time)
     .slice(0, MOST_FELLOWS);
-  return fellows.find((start) => costOf(start) <= best.cost + TIE) ?? best;
+  const costed: Costed[] = [];
+  for (const fellow of fellows) {
+    const cost = costOf(fellow);
+    if (cost <= best.cost + TIE) return fellow;
+    costed.push({ ...fellow, cost });
+  }
+  const least = cheapest([...costed, { ...best, cost: costOf(best) }]);
+  return costed.find(({ cost }) => least && cost <= least.cost + TIE) ?? best;
 }
 
 /** What the hits have to say to notes of one voice. */

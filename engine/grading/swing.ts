@@ -4,7 +4,7 @@
  * span, so r = p/(1 − p).
  */
 import { isCompound, swungSpan } from "../score/index.ts";
-import { beatSeconds, robustSpread } from "../units/index.ts";
+import { type Bpm, beatSeconds, robustSpread } from "../units/index.ts";
 import { grouped } from "./grouped.ts";
 import type { Stroke } from "./matching.ts";
 import type { Target } from "./target.ts";
@@ -17,6 +17,8 @@ interface SwungPlace {
   readonly span: number;
   /** Written place of the off-beat in its span. */
   readonly place: number;
+  /** Whether a voice on every third has neither long nor short: so unless the feel says which one moves. */
+  readonly fullHasNone: boolean;
 }
 
 /** An on-beat and an off-beat stroke of one span. */
@@ -29,15 +31,16 @@ interface Pair {
  * The swing ratio, long to short, from spans where a stroke was played both on the beat and on the off-beat.
  * Both are taken from one voice where the target has one that plays both, so that a late snare does not pass
  * for swing; otherwise from any voices of the span. `null` where no span has both.
+ *
+ * @param tempoBpm as played: against a clock left behind, the beat itself is longer or shorter than written.
  */
-export function swingRatio(strokes: readonly Stroke[], target: Target, stretch: number): number | null {
+export function swingRatio(strokes: readonly Stroke[], target: Target, tempoBpm: Bpm | null): number | null {
   const where = swungPlace(strokes, target);
-  const spanSeconds = where.span * beatSeconds(target.tempoBpm) * stretch;
+  const spanSeconds = where.span * beatSeconds(tempoBpm ?? target.tempoBpm);
   const pairs = pairsPlayed(strokes, where);
   const sameVoice = pairs.filter(({ on, off }) => on.note.voice === off.note.voice);
   const places = (sameVoice.length > 0 ? sameVoice : pairs).map(
-    ({ on, off }) =>
-      ((off.note.time - on.note.time) * stretch + (off.offsetMs - on.offsetMs) / 1000) / spanSeconds,
+    ({ on, off }) => (off.hit.time - on.hit.time) / spanSeconds,
   );
   if (places.length === 0) return null;
   const place = robustSpread(places).mean;
@@ -49,27 +52,35 @@ export function swingRatio(strokes: readonly Stroke[], target: Target, stretch: 
  * it is the third of three.
  */
 function swungPlace(strokes: readonly Stroke[], { feel, metre }: Pick<Target, "feel" | "metre">): SwungPlace {
-  if (feel.kind === "swung") return swungSpan(feel.written);
-  const eighths = swungSpan("eighths");
+  if (feel.kind === "swung") return { ...swungSpan(feel.written), fullHasNone: false };
+  const eighths = { ...swungSpan("eighths"), fullHasNone: false };
   const hasEighths = strokes.some(({ note }) => isAt(note.beat, eighths, eighths.place));
-  return isCompound(metre) || !hasEighths ? swungSpan("triplets") : eighths;
+  return isCompound(metre) || !hasEighths ? { ...swungSpan("triplets"), fullHasNone: true } : eighths;
 }
 
-function isAt(beat: number, { span }: SwungPlace, place: number): boolean {
+function isAt(beat: number, { span }: Pick<SwungPlace, "span">, place: number): boolean {
   const within = beat / span - Math.floor(beat / span + SAME_PLACE);
   return Math.abs(within - place) < SAME_PLACE;
 }
 
-/** All pairs of an on-beat and an off-beat stroke that share a span. Full triplets have no long and short. */
+/**
+ * All pairs of an on-beat and an off-beat stroke that share a span. A voice that plays all three of a straight
+ * triplet has no long and short.
+ */
 function pairsPlayed(strokes: readonly Stroke[], where: SwungPlace): readonly Pair[] {
   const bySpan = grouped(strokes, ({ note }) => Math.floor(note.beat / where.span + SAME_PLACE));
   const pairs: Pair[] = [];
   for (const span of bySpan.values()) {
-    if (where.place > 1 / 2 && span.some(({ note }) => isAt(note.beat, where, 1 / 3))) continue;
     const ons = span.filter(({ note }) => isAt(note.beat, where, 0));
     const offs = span.filter(({ note }) => isAt(note.beat, where, where.place));
+    const middles = new Set(
+      span.filter(({ note }) => isAt(note.beat, where, 1 / 3)).map(({ note }) => note.voice),
+    );
     for (const off of offs) {
-      for (const on of ons) pairs.push({ on, off });
+      for (const on of ons) {
+        if (!where.fullHasNone || !(middles.has(on.note.voice) || middles.has(off.note.voice)))
+          pairs.push({ on, off });
+      }
     }
   }
   return pairs;

@@ -43,10 +43,10 @@ const A_LITTLE = 2;
  * leanWords(report) // => "A little behind as a whole, steadily: that is feel."
  */
 export function leanWords(
-  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm" | "driftPercent">,
+  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm"> & Partial<Pick<Report, "driftPercent">>,
   level: Level = "steady",
 ): string {
-  const { leanMs, spreadMs, tempoBpm, driftPercent } = report;
+  const { leanMs, spreadMs, tempoBpm, driftPercent = null } = report;
   if (leanMs === null) return "Nothing to measure yet: no stroke met the page.";
   const beatMs = beatSeconds(tempoBpm ?? 120) * 1000;
   const limitMs = hearableMs(beatMs);
