@@ -147,7 +147,7 @@ export class Aligner<N extends Sounded, H extends Sounded> {
       high = this.#enteredFrom(row, high);
       if (low === high) {
         this.#settleTo(row - 1, low);
-        return;
+        break;
       }
     }
     if (this.#rows.length > MOST_UNSETTLED) {

@@ -205,6 +205,21 @@ describe("with a shared clock the player is followed", () => {
   );
 });
 
+test("a steady drift of 3 in 100 is followed without falling behind, slips and all", () => {
+  const target = grooveTarget(FUNK, { tempoBpm: 100, bars: 16 });
+  for (const sign of [-1, 1]) {
+    for (let seed = 0; seed < 10; seed += 1) {
+      const chance = seededChance(seed);
+      const hits = played(target, ({ time }) =>
+        chance() < 0.05 ? undefined : time * (1 + sign * 0.03) + sign * 0.05 + 0.02 * normal(chance),
+      );
+      const report = gradeTake(hits, target, shared);
+      expect(count(report, "matched")).toBe(hits.length);
+      expect(report.driftPercent).toBeCloseTo(-sign * 3, 0);
+    }
+  }
+});
+
 /** Pairs more than 80 ms from where that note was meant to be played. */
 function wrongPairs(
   hits: readonly Hit[],
