@@ -2,7 +2,7 @@
  * A take against what is written, heard one hit at a time.
  */
 import type { Hit } from "../kit/index.ts";
-import type { Seconds } from "../units/index.ts";
+import type { Bpm, Seconds } from "../units/index.ts";
 import type { Level } from "./band.ts";
 import { barFigures, beatFigures, flamFigures, leanAndSpread } from "./figures.ts";
 import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
@@ -18,9 +18,9 @@ export interface GradeOptions {
   /**
    * `shared`: hits and target count seconds from the same moment, as with a click. Every written stroke counts.
    * `free`: the player came in anywhere in the target, at a tempo within 8 % of it. Start and tempo are found,
-   * and only what lies between the first and the last hit counts. A free start cannot
-   * tell a constant lean from a later start: the lean of the whole take is then 0 by construction, while beats
-   * and voices still lean against one another.
+   * and only what lies between the first and the last hit counts. A free start cannot tell a constant lean from a
+   * later start: it absorbs it. The lean of the whole take is then 0 by construction, while beats and voices still
+   * lean against one another.
    */
   readonly start: "shared" | "free";
   /** The student's level, for the one thing to work on; `steady` unless said. */
@@ -82,21 +82,29 @@ export class Grader {
   report(until: Seconds = Number.POSITIVE_INFINITY): Report {
     const level = this.#options.level ?? "steady";
     if (this.#shared) {
-      const matched = this.#shared.matched();
-      const unanswered = matched.unanswered.filter(({ time }) => time <= until);
-      const soFar = { ...matched, unanswered };
-      return reported(soFar, this.#target, SHARED_START, lineTrend(matched.strokes), level);
+      const all = this.#shared.matched();
+      const matched = { ...all, unanswered: all.unanswered.filter(({ time }) => time <= until) };
+      const trend = lineTrend(matched.strokes);
+      // Where the drift cannot be told, neither can the tempo.
+      const tempoBpm = trend.driftPercent === null ? null : this.#target.tempoBpm / (1 + trend.slope);
+      return reported({ matched, start: SHARED_START, trend, tempoBpm }, this.#target, level);
     }
     const { matched, start } = placed(this.#hits, this.#target);
-    return reported(matched, this.#target, start, bendTrend(matched.strokes), level);
+    const tempoBpm = matched.strokes.length < FEWEST_FOR_TEMPO ? null : this.#target.tempoBpm / start.stretch;
+    return reported({ matched, start, trend: bendTrend(matched.strokes), tempoBpm }, this.#target, level);
   }
 }
 
+/** A take with its place against the target. */
+interface Placed {
+  readonly matched: Matched;
+  readonly start: StartPoint;
+  readonly trend: Trend;
+  readonly tempoBpm: Bpm | null;
+}
+
 /** Finds the start of a free take and aligns it, then twice sets start and tempo by a line through the strokes. */
-function placed(
-  hits: readonly Hit[],
-  target: Target,
-): { readonly matched: Matched; readonly start: StartPoint } {
+function placed(hits: readonly Hit[], target: Target): Pick<Placed, "matched" | "start"> {
   let start = findStart(hits, target);
   let matched = matchedFrom(hits, target, start);
   for (let round = 0; round < REFINEMENTS; round += 1) {
@@ -116,7 +124,7 @@ function startThrough(strokes: readonly Stroke[], from: StartPoint): StartPoint 
   return { time: from.time + line.at0, stretch: from.stretch + line.slope };
 }
 
-function reported(matched: Matched, target: Target, start: StartPoint, trend: Trend, level: Level): Report {
+function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, level: Level): Report {
   const counted = [...matched.strokes.map(({ note }) => note), ...matched.unanswered].sort(
     (a, b) => a.index - b.index,
   );
@@ -127,7 +135,6 @@ function reported(matched: Matched, target: Target, start: StartPoint, trend: Tr
     ...stroke,
     offsetMs: stroke.offsetMs - (trendMs[at] ?? 0),
   }));
-  const tempoBpm = tempoPlayed(strokes, target, start, trend);
   const report = {
     targetName: target.name,
     hits: matched.hits,
@@ -145,17 +152,6 @@ function reported(matched: Matched, target: Target, start: StartPoint, trend: Tr
     start,
   };
   return { ...report, workOn: chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs }) };
-}
-
-/** A shared clock hides the tempo in the drift; a free start has found it. */
-function tempoPlayed(
-  strokes: readonly Stroke[],
-  target: Target,
-  start: StartPoint,
-  trend: Trend,
-): number | null {
-  if (strokes.length < FEWEST_FOR_TEMPO) return null;
-  return target.tempoBpm / (start.stretch + trend.slope);
 }
 
 function voiceAccuracy(strokes: readonly Stroke[], counted: readonly TargetNote[]): number | null {

@@ -115,7 +115,7 @@ export interface Report {
   readonly leanMs: Milliseconds | null;
   /** Around the lean; when the tempo surely moved, around the drift. */
   readonly spreadMs: Milliseconds | null;
-  /** Tempo as played. */
+  /** Tempo as played; `null` when too little was played to tell. */
   readonly tempoBpm: Bpm | null;
   /**
    * Tempo gained over the take, in percent; negative when lost. Against the clock when take and target share

@@ -143,6 +143,13 @@ test("silence leaves everything out with a shared start and says nothing with a 
   expect(gradeTake([], target, free)).toMatchObject({ missed: [], voiceAccuracy: null });
 });
 
+test("of a few strokes neither tempo nor drift is told", () => {
+  const target = rock(2);
+  const report = gradeTake(played(target).slice(0, 5), target, shared);
+  expect(count(report, "matched")).toBe(5);
+  expect(report).toMatchObject({ tempoBpm: null, driftPercent: null });
+});
+
 test("a take still running has not left out what is yet to come", () => {
   const target = rock(4, 120);
   const grader = new Grader(target, shared);
