@@ -2,6 +2,7 @@ import { useCallback, useEffect, useMemo, useState } from "react";
 import { grooveById } from "../../engine/catalogue/index.ts";
 import { BarRing } from "../charts/BarRing.tsx";
 import { useHandPlace } from "../screens/call-a-style/useHandPlace.ts";
+import { filledShare, SHAPE_BOX, VoiceShape } from "../screens/kit/VoiceShape.tsx";
 import styles from "./Wall.module.css";
 import { WALL_CHANNEL, type WallMessage, type WallPage, wallMessageSchema } from "./wallPage.ts";
 
@@ -26,8 +27,9 @@ export function Wall() {
     );
   }
   return (
-    <main className={page.ring ? styles.wall : styles.words}>
+    <main className={page.ring || page.struck ? styles.wall : styles.words}>
       {page.ring && <WallRing ring={page.ring} timeOriginMs={page.timeOriginMs} />}
+      {page.struck && <WallVoice struck={page.struck} />}
       <div>
         <h1>{page.title}</h1>
         <p className={styles.sub}>{page.sub}</p>
@@ -38,6 +40,15 @@ export function Wall() {
         ))}
       </div>
     </main>
+  );
+}
+
+function WallVoice({ struck: { voice, velocity } }: { readonly struck: NonNullable<WallPage["struck"]> }) {
+  return (
+    <svg className={styles.voice} viewBox={`0 0 ${SHAPE_BOX.width} ${SHAPE_BOX.height}`} aria-hidden="true">
+      <VoiceShape voice={voice} className={styles.open} scale={1} />
+      <VoiceShape voice={voice} className={styles.filled} scale={filledShare(velocity)} />
+    </svg>
   );
 }
 

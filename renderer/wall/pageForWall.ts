@@ -1,10 +1,12 @@
 /** The page of the book as the wall view shows it. */
 import { bandMs, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
+import type { Hearing } from "../../engine/listening/index.ts";
+import { beatsPerBar } from "../../engine/score/index.ts";
 import type { ScreenId } from "../app/route.ts";
 import { type KitState, kitSentence } from "../midi/kitState.ts";
 import { liveClock, liveGroove, liveMarks, writtenGroove } from "../screens/call-a-style/liveRing.ts";
-import { foldedMarks } from "../screens/call-a-style/report/foldedMarks.ts";
+import { foldedMarks, marksByPulse } from "../screens/call-a-style/report/foldedMarks.ts";
 import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
 import { timeWords } from "../screens/call-a-style/report/timeWords.ts";
 import type { Asked, Round, RoundStage } from "../screens/call-a-style/round.ts";
@@ -14,6 +16,7 @@ import type { WallPage } from "./wallPage.ts";
 
 /** What the wall shows of a page; the sender adds its clock. */
 export type WallContent = Omit<WallPage, "kind" | "timeOriginMs">;
+type RoundContent = Omit<WallContent, "struck">;
 
 /** What the page depends on. `hits`: those of the take under way. */
 export interface BookNow {
@@ -31,8 +34,13 @@ export function pageForWall(book: BookNow): WallContent {
       sub: kitSentence(book.kit),
       says: [],
       ring: null,
+      struck: book.lastHit ? { voice: book.lastHit.voice, velocity: book.lastHit.velocity } : null,
     };
   }
+  return { ...roundPage(book), struck: null };
+}
+
+function roundPage(book: BookNow): RoundContent {
   const { asked, at } = book.round;
   switch (at.stage) {
     case "before":
@@ -59,10 +67,10 @@ function beforeRing(asked: Asked): WallContent["ring"] {
 function playingPage(
   { round, hits, kit }: BookNow,
   at: Extract<RoundStage, { stage: "playing" }>,
-): WallContent {
+): RoundContent {
   const clock = liveClock(round.asked, at);
   const groove = liveGroove(round.asked, at, hits);
-  const { say, figures } = hearingLines(at.hearing, hits.length);
+  const { say, figures } = hearingLines(at, hits.length);
   return {
     title: askedTitle(round.asked),
     sub: figures,
@@ -84,7 +92,10 @@ const MOST_MARKS = 300;
 /** The same band as on the sheet. */
 const LEVEL = "steady";
 
-function afterPage({ asked }: Round, { judgement }: Extract<RoundStage, { stage: "after" }>): WallContent {
+function afterPage(
+  { asked }: Round,
+  { hits, judgement }: Extract<RoundStage, { stage: "after" }>,
+): RoundContent {
   const { hearing, compared } = judgement;
   if (judgement.hitCount === 0) {
     return {
@@ -99,7 +110,7 @@ function afterPage({ asked }: Round, { judgement }: Extract<RoundStage, { stage:
     title: headingWords(hearing, called),
     sub: sublineWords(hearing, { click: judgement.clicked, calledName: called }),
   };
-  if (!compared) return { ...words, says: [], ring: null };
+  if (!compared) return { ...words, ...unmatched(hearing, hits) };
   const { groove, report } = compared;
   const marks = foldedMarks(report, groove, bandMs(LEVEL, report.tempoBpm ?? groove.tempoBpm.low));
   return {
@@ -111,6 +122,22 @@ function afterPage({ asked }: Round, { judgement }: Extract<RoundStage, { stage:
       played: marks.slice(-MOST_MARKS),
       turn: null,
       label: `Bar ring of ${groove.name}`,
+    },
+  };
+}
+
+/** What was played, where there is nothing to compare it with, and what it is nearest to. */
+function unmatched(hearing: Hearing, hits: readonly Hit[]): Pick<RoundContent, "says" | "ring"> {
+  if (hearing.kind !== "heard") return { says: [], ring: null };
+  const nearest = hearing.candidates.slice(0, 2).map(({ name }) => name);
+  return {
+    says: nearest.length > 0 ? [`Nearest: ${nearest.join(", ")}.`] : [],
+    ring: {
+      grooveId: null,
+      beats: beatsPerBar(hearing.pulse.metre),
+      played: marksByPulse(hits, hearing.pulse).slice(-MOST_MARKS),
+      turn: null,
+      label: "Bar ring of what was played",
     },
   };
 }

@@ -26,6 +26,8 @@ const pageSchema = z.object({
   sub: z.string(),
   says: z.array(z.string()),
   ring: ringSchema.nullable(),
+  /** On the Kit page: the voice that was struck last, and how hard. */
+  struck: z.object({ voice: z.enum(VOICES), velocity: z.number().min(0).max(1) }).nullable(),
 });
 
 export type WallPage = Readonly<z.infer<typeof pageSchema>>;

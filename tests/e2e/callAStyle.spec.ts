@@ -79,8 +79,18 @@ test("an empty take is told without shame, and can be begun again", async ({ pag
   await expect(page.getByText("Play when you are ready.")).toBeVisible();
   await page.keyboard.press("Escape");
   await expect(page.getByRole("heading", { level: 1, name: "Nothing was played" })).toBeVisible();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1, name: "Nothing was played" })).toBeVisible();
   await page.getByRole("button", { name: "Again" }).click();
   await expect(page.getByText("Play when you are ready.")).toBeVisible();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1, name: "Nothing was played" })).toBeVisible();
+  await page.keyboard.press("KeyR");
+  await expect(page.getByText("Play when you are ready.")).toBeVisible();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1, name: "Nothing was played" })).toBeVisible();
+  await page.keyboard.press("KeyN");
+  await expect(page.getByRole("heading", { level: 1, name: "Call a Style" })).toBeVisible();
 });
 
 test("too few strokes are said to be too few", async ({ page }) => {

@@ -26,7 +26,7 @@ test("a take of ten minutes is heard, shown and reported without the page standi
   await page.getByRole("button", { name: "all at once" }).click();
   await expect(page.getByText(/was played: \d+ strokes/)).toBeVisible();
   const strokes = Number(
-    /(\d+) strokes/.exec(await page.getByText(/was played: \d+ strokes/).innerText())?.[1],
+    /(\d+) strokes/.exec((await page.getByText(/was played: \d+ strokes/).textContent()) ?? "")?.[1],
   );
   expect(strokes).toBeGreaterThan(3000);
 

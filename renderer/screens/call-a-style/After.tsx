@@ -59,7 +59,7 @@ export function After({
         <Loaded>
           <ReportMargin report={compared?.report} hearing={hearing} />
           {hearing.kind === "heard" && (
-            <Note heading="For drummers and headphones">
+            <Note heading="Caution">
               <p>A break every half hour; stop when it hurts.</p>
             </Note>
           )}
@@ -92,7 +92,9 @@ function Next() {
       <Button weight="go" onPress={() => round.start()}>
         Again
       </Button>
+      <span className={styles.hint}>R</span>
       <Button onPress={() => round.dispatch({ kind: "another-style" })}>Another style</Button>
+      <span className={styles.hint}>N</span>
     </div>
   );
 }

@@ -26,10 +26,10 @@ export function Before({ asked }: { readonly asked: Asked }) {
       margin={
         <>
           <DemonstrationPanel />
-          <Note heading="With a click">
+          <Note heading="With or without a click">
             <p>
-              Without one, your own time is heard: lean and spread are measured against it. With one, against
-              the click.
+              Without one, the take is laid on its own pulse: spread is told, lean is not. With one, both are
+              told against the click.
             </p>
           </Note>
         </>

@@ -34,7 +34,7 @@ export function Playing({
     void count; // The log grows in place: its length says that there is more.
     return round.hits();
   }, [round, count]);
-  const lines = hearingLines(at.hearing, hits.length);
+  const lines = hearingLines(at, hits.length);
   return (
     <Page
       title={askedTitle(asked)}

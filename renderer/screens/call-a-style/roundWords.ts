@@ -3,6 +3,7 @@ import { styleById } from "../../../engine/catalogue/index.ts";
 import { certaintyWords, type Hearing } from "../../../engine/listening/index.ts";
 import { metreName } from "../../../engine/score/index.ts";
 import { formatBars, formatTempo } from "../../charts/figures.ts";
+import type { TakeClick } from "../../judging/judgement.ts";
 import type { Asked } from "./round.ts";
 
 /** Name of the style that was called; `undefined` for a free choice. */
@@ -16,10 +17,14 @@ export function askedTitle(asked: Asked): string {
 
 /** What is heard while playing: what it is and how sure, then the figures. Two lines, never a judgement. */
 export function hearingLines(
-  hearing: Hearing | null,
+  { hearing, click }: { readonly hearing: Hearing | null; readonly click: TakeClick | null },
   hitCount: number,
 ): { readonly say: string; readonly figures: string } {
-  if (hitCount === 0) return { say: "Play when you are ready.", figures: "Waiting for the first strike." };
+  if (hitCount === 0)
+    return {
+      say: click ? "Come in on one." : "Play when you are ready.",
+      figures: "Waiting for the first strike.",
+    };
   if (hearing?.kind !== "heard")
     return { say: "I hear you. Two bars, and I will say what it is.", figures: "" };
   const { pulse, span, known, candidates } = hearing;

@@ -1,26 +1,41 @@
 import { useEffect } from "react";
 import type { StyleRound } from "./styleRound.ts";
 
-/** Controls that use Space and Enter themselves. */
-const USES_ENTER = "button, a, input, textarea, select, summary, [role], [contenteditable]";
+/** Controls that use Space and Enter themselves, or letters. */
+const USES_KEYS = "button, a, input, textarea, select, summary, [role], [contenteditable]";
 
-/** Space or Enter begins a take where no control has the focus; Escape or Enter ends it. */
+/**
+ * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again, N goes to another style.
+ * A report is left by a key of its own, so that a second Enter does not wipe it away.
+ */
 export function useRoundKeys(round: StyleRound): void {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.repeat || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
-      const isPlaying = round.get().at.stage === "playing";
-      if (isPlaying && event.key === "Escape") {
-        void round.stop();
-        return;
-      }
-      const onControl = event.target instanceof Element && event.target.closest(USES_ENTER) !== null;
-      if (onControl || (event.key !== "Enter" && event.key !== " ")) return;
+      const act = actOf(event, round);
+      if (!act) return;
       event.preventDefault();
-      if (!isPlaying) round.start();
-      else if (event.key === "Enter") void round.stop();
+      act();
     };
     window.addEventListener("keydown", onKeyDown);
     return () => window.removeEventListener("keydown", onKeyDown);
   }, [round]);
+}
+
+function actOf({ key, code, target }: KeyboardEvent, round: StyleRound): (() => void) | undefined {
+  const { stage } = round.get().at;
+  if (stage === "playing" && key === "Escape") return () => void round.stop();
+  if (target instanceof Element && target.closest(USES_KEYS)) return undefined;
+  switch (stage) {
+    case "before":
+      return key === "Enter" || key === " " ? () => round.start() : undefined;
+    case "playing":
+      return key === "Enter" ? () => void round.stop() : undefined;
+    case "after":
+    case "failed":
+      if (code === "KeyR") return () => round.start();
+      return code === "KeyN" ? () => round.dispatch({ kind: "another-style" }) : undefined;
+    case "judging":
+      return undefined;
+  }
 }

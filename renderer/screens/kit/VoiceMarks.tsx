@@ -3,9 +3,10 @@
  * the sticks and feet below. A struck voice fills, the harder the fuller, and fades slowly.
  */
 import type { ReactNode } from "react";
-import { familyOf, type Hit, type Voice, voiceName } from "../../../engine/kit/index.ts";
+import { type Hit, type Voice, voiceName } from "../../../engine/kit/index.ts";
 import { KEY_OF_VOICE, keyCap } from "../../players/keyboardPlayer.ts";
 import styles from "./VoiceMarks.module.css";
+import { filledShare, VoiceShape } from "./VoiceShape.tsx";
 
 const ABOVE: readonly Voice[] = ["high-tom", "mid-tom", "floor-tom"];
 const BELOW: readonly Voice[] = [
@@ -71,10 +72,10 @@ function VoiceMark({
   return (
     <li className={styles.voice} data-voice={voice} data-last={isLast || undefined}>
       <svg className={styles.mark} viewBox="0 0 48 40" aria-hidden="true">
-        <Shape voice={voice} className={styles.open} scale={1} />
+        <VoiceShape voice={voice} className={styles.open} scale={1} />
         {struck && (
           <g key={struck.index} className={styles.struck}>
-            <Shape voice={voice} className={styles.filled} scale={0.35 + 0.65 * struck.hit.velocity} />
+            <VoiceShape voice={voice} className={styles.filled} scale={filledShare(struck.hit.velocity)} />
           </g>
         )}
       </svg>
@@ -82,43 +83,4 @@ function VoiceMark({
       {code && <kbd>{keyCap(code)}</kbd>}
     </li>
   );
-}
-
-/** Drums are round, cymbals flat, what the foot plays is a board. */
-function Shape({
-  voice,
-  className,
-  scale,
-}: {
-  readonly voice: Voice;
-  readonly className: string | undefined;
-  readonly scale: number;
-}) {
-  const family = familyOf(voice);
-  if (voice === "bell")
-    return <ellipse className={className} cx={24} cy={20} rx={10 * scale} ry={6 * scale} />;
-  if (family === "cymbals" || family === "hats") {
-    return <ellipse className={className} cx={24} cy={20} rx={21 * scale} ry={8 * scale} />;
-  }
-  if (family === "pedal") {
-    return (
-      <rect
-        className={className}
-        x={24 - 7 * scale}
-        y={20 - 16 * scale}
-        width={14 * scale}
-        height={32 * scale}
-        rx={2}
-      />
-    );
-  }
-  if (voice === "cross-stick") {
-    return (
-      <g>
-        <circle className={className} cx={24} cy={20} r={15 * scale} />
-        <path className={styles.stick} d="M6 29 42 11" />
-      </g>
-    );
-  }
-  return <circle className={className} cx={24} cy={20} r={(family === "kick" ? 18 : 15) * scale} />;
 }

@@ -67,6 +67,21 @@ test("after the take the wall says what the sheet says", () => {
   expect(page.ring?.grooveId).toBe("shuffle");
 });
 
+test("what is none of the known grooves is shown as it was played, with the two nearest", () => {
+  if (judgement.hearing.kind !== "heard") throw new Error("The shuffle was not heard.");
+  const none = { ...judgement, compared: null, hearing: { ...judgement.hearing, known: false } };
+  const { title, says, ring } = pageForWall(book({ stage: "after", hits, judgement: none }));
+  expect(title).toBe("None I know");
+  expect(says[0]).toMatch(/^Nearest: [^,]+, [^,]+\.$/);
+  expect(ring?.played.length).toBeGreaterThan(50);
+});
+
+test("the kit page shows the voice that was struck last", () => {
+  const [lastHit] = hits;
+  const page = pageForWall(book({ stage: "before" }, { screen: "kit", lastHit }));
+  expect(page.struck?.voice).toBe(lastHit?.voice);
+});
+
 test("an unplugged kit is said on the wall, with what is kept", () => {
   const kit = { state: "unplugged", input: { id: "1", name: "kit" }, inputs: [] } as const;
   expect(pageForWall(book(playing, { kit, hits })).says.join(" ")).toContain(
