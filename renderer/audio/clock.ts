@@ -4,10 +4,13 @@
  */
 import type { Seconds } from "../../engine/units/index.ts";
 
+/** The clock of an audio context. */
+export type AudioClock = Pick<AudioContext, "currentTime" | "outputLatency" | "getOutputTimestamp">;
+
 /**
  * The audio time at which a sound must be scheduled to be heard at `sessionTime`.
  */
-export function audioTimeAt(context: AudioContext, sessionTime: Seconds): Seconds {
+export function audioTimeAt(context: AudioClock, sessionTime: Seconds): Seconds {
   const { contextTime, performanceTime } = context.getOutputTimestamp();
   if (contextTime !== undefined && performanceTime !== undefined && performanceTime > 0) {
     return contextTime + sessionTime - performanceTime / 1000;

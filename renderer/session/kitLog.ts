@@ -75,6 +75,11 @@ export class KitLog implements Watched<number> {
     return hits;
   }
 
+  /** Whether all entries from `from` on came at their own moment, none from a file that was read at once. */
+  isLiveSince(from: number): boolean {
+    return this.#entries.slice(from).every(({ live }) => live);
+  }
+
   /** Up to `count` of the latest entries of the kinds asked for, newest first. */
   latest(
     count: number,

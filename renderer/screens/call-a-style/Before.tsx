@@ -40,7 +40,9 @@ export function Before({ asked }: { readonly asked: Asked }) {
         aria-label="What is called"
         layout="grid"
         selectionMode="single"
+        selectionBehavior="replace"
         disallowEmptySelection
+        onAction={() => round.start()}
         selectedKeys={[asked.styleId ?? FREE]}
         onSelectionChange={(keys) => {
           const key = keys === "all" ? FREE : [...keys][0];

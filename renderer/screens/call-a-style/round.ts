@@ -2,8 +2,10 @@
  * One round of Call a Style: what was asked, how far it has come, what was said of it.
  */
 import { type Draft, produce } from "immer";
+import { grooveById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Hearing } from "../../../engine/listening/index.ts";
+import { usualTempo } from "../../../engine/score/index.ts";
 import type { Bpm, Seconds } from "../../../engine/units/index.ts";
 import type { Judgement, TakeClick } from "../../judging/judgement.ts";
 
@@ -21,8 +23,6 @@ export type RoundStage =
   | { readonly stage: "before" }
   | {
       readonly stage: "playing";
-      /** First entry of the session's log that can belong to the take. */
-      readonly fromEntry: number;
       readonly click: TakeClick | null;
       /** The latest of what is heard while playing; `null` until there is something to think over. */
       readonly hearing: Hearing | null;
@@ -41,7 +41,7 @@ export interface Round {
 export type RoundEvent =
   | { readonly kind: "called"; readonly styleId: string | null }
   | { readonly kind: "set"; readonly to: Partial<Pick<Asked, "click" | "countIn" | "tempoBpm">> }
-  | { readonly kind: "started"; readonly fromEntry: number; readonly click: TakeClick | null }
+  | { readonly kind: "started"; readonly click: TakeClick | null }
   | { readonly kind: "heard"; readonly hearing: Hearing }
   | { readonly kind: "listening-stopped"; readonly reason: string }
   | { readonly kind: "stopped"; readonly hits: readonly Hit[] }
@@ -60,7 +60,7 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
     const { at } = round;
     switch (event.kind) {
       case "called":
-        if (at.stage === "before") round.asked.styleId = event.styleId;
+        if (at.stage === "before") callStyle(round.asked, event.styleId);
         return;
       case "set":
         if (at.stage === "before") Object.assign(round.asked, event.to);
@@ -69,7 +69,6 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
         if (at.stage === "playing" || at.stage === "judging") return;
         round.at = {
           stage: "playing",
-          fromEntry: event.fromEntry,
           click: event.click,
           hearing: null,
           trouble: null,
@@ -98,6 +97,13 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
     }
   },
 );
+
+/** Another style brings its own usual tempo for the click. */
+function callStyle(asked: Draft<Asked>, styleId: string | null): void {
+  const groove = styleId === null ? undefined : grooveById(styleId);
+  asked.styleId = styleId;
+  if (groove) asked.tempoBpm = usualTempo(groove);
+}
 
 /** Seconds of air between Start and the first click. Our choice: long enough to lift the sticks. */
 export const BREATH_SECONDS: Seconds = 0.8;

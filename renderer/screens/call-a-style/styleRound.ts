@@ -21,30 +21,53 @@ export function beatsOfCalled(styleId: string | null): number {
   return beatsPerBar((styleId === null ? undefined : styleById(styleId))?.variants[0]?.metre ?? FOUR_FOUR);
 }
 
+/** What a round asks of the judge. */
+export type TakeJudge = Pick<Judge, "begin" | "add" | "hear" | "judge">;
+
+/** The strikes of a take up to an entry of the log; `isLive` when all were played, none read at once. */
+interface Taken {
+  readonly entry: number;
+  readonly isLive: boolean;
+  readonly hits: readonly Hit[];
+}
+
+/** A first stroke half a beat ahead of the first beat that counts still belongs to the take. */
+function belongs({ time }: Hit, click: TakeClick | null): boolean {
+  return click === null || time >= click.from - beatSeconds(click.tempoBpm) / 2;
+}
+
 export class StyleRound extends Store<Round, RoundEvent> {
   readonly #log: KitLog;
-  readonly #judge: Judge;
+  readonly #judge: TakeJudge;
   readonly #sound: SoundDesk;
   #timer: ReturnType<typeof setTimeout> | undefined;
-  /** How many strikes of the take the judge has been given. */
+  /** The strikes of the take up to an entry of the log. */
+  #taken: Taken = { entry: 0, isLive: true, hits: [] };
+  /** How many of them the judge has been given. */
   #given = 0;
 
-  constructor(log: KitLog, judge: Judge, sound: SoundDesk) {
+  constructor(log: KitLog, judge: TakeJudge, sound: SoundDesk) {
     super(NEW_ROUND, roundAfter);
     this.#log = log;
     this.#judge = judge;
     this.#sound = sound;
   }
 
-  /** The strikes of the take so far: all since the start, but not those during the count-in. */
+  /**
+   * The strikes of the take so far: all since the start, but not those during the count-in. The same array as
+   * long as nothing was added.
+   */
   hits(): readonly Hit[] {
     const { at } = this.get();
     if (at.stage !== "playing") return [];
-    const hits = this.#log.hitsSince(at.fromEntry);
-    if (!at.click) return hits;
-    // A first stroke half a beat ahead of the first beat still belongs to the take.
-    const from = at.click.from - beatSeconds(at.click.tempoBpm) / 2;
-    return hits.filter(({ time }) => time >= from);
+    const { entry, hits } = this.#taken;
+    const length = this.#log.get();
+    if (entry < length) {
+      const isLive = this.#taken.isLive && this.#log.isLiveSince(entry);
+      const fresh = this.#log.hitsSince(entry).filter((hit) => !isLive || belongs(hit, at.click));
+      this.#taken = { entry: length, isLive, hits: fresh.length > 0 ? [...hits, ...fresh] : hits };
+    }
+    return this.#taken.hits;
   }
 
   /** Begins a take. Call it from the user's own action, because of the click's sound. */
@@ -52,8 +75,9 @@ export class StyleRound extends Store<Round, RoundEvent> {
     const { asked, at } = this.get();
     if (at.stage === "playing" || at.stage === "judging") return;
     this.#given = 0;
+    this.#taken = { entry: this.#log.get(), isLive: true, hits: [] };
     this.#judge.begin();
-    this.dispatch({ kind: "started", fromEntry: this.#log.get(), click: this.#startClick(asked) });
+    this.dispatch({ kind: "started", click: this.#startClick(asked) });
     this.#askSoon();
   }
 
@@ -75,7 +99,9 @@ export class StyleRound extends Store<Round, RoundEvent> {
     this.#sound.stopClick();
     this.dispatch({ kind: "stopped", hits });
     try {
-      const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click: at.click });
+      // A file that was read at once was not played to the click.
+      const click = this.#taken.isLive ? at.click : null;
+      const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click });
       this.dispatch({ kind: "judged", judgement });
     } catch (error) {
       this.dispatch({ kind: "failed", reason: error instanceof Error ? error.message : String(error) });

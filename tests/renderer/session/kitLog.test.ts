@@ -38,6 +38,13 @@ test("the hits since an entry leave out double triggers and what came before", (
   expect(log.retriggers).toBe(1);
 });
 
+test("a file that was read at once is told from what was played", () => {
+  const log = new KitLog();
+  log.append([{ ...hit("kick", 1), live: false }, hit("snare", 2)]);
+  expect(log.isLiveSince(0)).toBe(false);
+  expect(log.isLiveSince(1)).toBe(true);
+});
+
 test("the latest strike of each voice is known with its place", () => {
   const log = new KitLog();
   log.append([hit("kick", 1), hit("snare", 2), hit("kick", 3)]);

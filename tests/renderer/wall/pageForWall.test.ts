@@ -34,7 +34,6 @@ function book(at: Round["at"], now: Partial<BookNow> = {}): BookNow {
 
 const playing = {
   stage: "playing",
-  fromEntry: 0,
   click: null,
   hearing: judgement.hearing,
   trouble: null,

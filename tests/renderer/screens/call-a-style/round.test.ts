@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
+import { grooveById } from "../../../../engine/catalogue/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
+import { usualTempo } from "../../../../engine/score/index.ts";
 import type { Judgement } from "../../../../renderer/judging/judgement.ts";
 import {
   NEW_ROUND,
@@ -12,7 +14,7 @@ const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
 const judgement: Judgement = { hearing, compared: null, hitCount: 1, clicked: false, tookMs: 2 };
 const hits = [{ time: 1, voice: "snare", zone: "whole", velocity: 0.5, pad: 38 }] as const;
 
-const started: RoundEvent = { kind: "started", fromEntry: 3, click: null };
+const started: RoundEvent = { kind: "started", click: null };
 const stopped: RoundEvent = { kind: "stopped", hits };
 const judged: RoundEvent = { kind: "judged", judgement };
 
@@ -22,7 +24,7 @@ function after(...events: readonly RoundEvent[]): Round {
 
 test("a round goes from the call over the take to the report, and keeps the take", () => {
   expect(after({ kind: "called", styleId: "shuffle" }).asked.styleId).toBe("shuffle");
-  expect(after(started).at).toMatchObject({ stage: "playing", fromEntry: 3, hearing: null });
+  expect(after(started).at).toMatchObject({ stage: "playing", hearing: null });
   expect(after(started, { kind: "heard", hearing }).at).toMatchObject({ hearing });
   expect(after(started, stopped).at).toEqual({ stage: "judging", hits });
   expect(after(started, stopped, judged).at).toEqual({ stage: "after", hits, judgement });
@@ -38,7 +40,7 @@ test("again starts from the report; another style goes back to the call, which i
 test.each<[string, readonly RoundEvent[], Round["at"]["stage"]]>([
   ["a hearing before the start", [{ kind: "heard", hearing }], "before"],
   ["a stop before the start", [stopped], "before"],
-  ["a second start", [started, { kind: "started", fromEntry: 9, click: null }], "playing"],
+  ["a second start", [started, { kind: "started", click: { tempoBpm: 90, from: 1 } }], "playing"],
   ["a start while it is thought over", [started, stopped, started], "judging"],
   ["a judgement while playing", [started, judged], "playing"],
   ["a hearing after the stop", [started, stopped, { kind: "heard", hearing }], "judging"],
@@ -46,7 +48,13 @@ test.each<[string, readonly RoundEvent[], Round["at"]["stage"]]>([
 ])("%s changes nothing", (_, events, stage) => {
   const round = after(...events);
   expect(round.at.stage).toBe(stage);
-  if (round.at.stage === "playing") expect(round.at.fromEntry).toBe(3);
+  if (round.at.stage === "playing") expect(round.at.click).toBeNull();
+});
+
+test("a called style brings its usual tempo for the click; a free choice keeps the last", () => {
+  const groove = grooveById("samba");
+  const round = after({ kind: "called", styleId: "samba" }, { kind: "called", styleId: null });
+  expect(round.asked).toMatchObject({ styleId: null, tempoBpm: groove && usualTempo(groove) });
 });
 
 test("what is called cannot change during the take", () => {

@@ -1,0 +1,133 @@
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import type { Hearing } from "../../../../engine/listening/index.ts";
+import { SoundDesk } from "../../../../renderer/audio/soundDesk.ts";
+import type { Judgement, TakeToJudge } from "../../../../renderer/judging/judgement.ts";
+import { StyleRound } from "../../../../renderer/screens/call-a-style/styleRound.ts";
+import { KitLog, type LogEntry } from "../../../../renderer/session/kitLog.ts";
+
+const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
+
+/** A judge that remembers what it was given and answers at once. */
+class RecordingJudge {
+  begun = 0;
+  added = 0;
+  asked = 0;
+  judged: TakeToJudge | undefined;
+  fails = false;
+
+  begin(): void {
+    this.begun += 1;
+  }
+  add(hits: readonly unknown[]): void {
+    this.added += hits.length;
+  }
+  async hear(): Promise<Hearing> {
+    this.asked += 1;
+    return hearing;
+  }
+  async judge(take: TakeToJudge): Promise<Judgement> {
+    if (this.fails) throw new Error("the worker is gone");
+    this.judged = take;
+    return { hearing, compared: null, hitCount: take.hits.length, clicked: take.click !== null, tookMs: 1 };
+  }
+}
+
+function strike(time: number, live = true): LogEntry {
+  return {
+    source: "kit",
+    live,
+    event: { kind: "hit", hit: { time, voice: "snare", zone: "head", velocity: 0.6, pad: 38 } },
+  };
+}
+
+class SilentDesk extends SoundDesk {
+  clicks = 0;
+  override async startClick(): Promise<void> {
+    this.clicks += 1;
+  }
+  override stopClick(): void {
+    this.clicks -= 1;
+  }
+}
+
+function newRound(): {
+  readonly round: StyleRound;
+  readonly log: KitLog;
+  readonly judge: RecordingJudge;
+  readonly desk: SilentDesk;
+} {
+  const log = new KitLog();
+  const judge = new RecordingJudge();
+  const desk = new SilentDesk();
+  return { round: new StyleRound(log, judge, desk), log, judge, desk };
+}
+
+beforeEach(() => vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout", "performance"] }));
+afterEach(() => vi.useRealTimers());
+
+test("a take is what was struck between start and stop", async () => {
+  const { round, log, judge } = newRound();
+  log.append([strike(1)]);
+  round.start();
+  log.append([strike(2), strike(3)]);
+  await round.stop();
+  log.append([strike(4)]);
+  expect(judge.judged?.hits.map(({ time }) => time)).toEqual([2, 3]);
+  expect(round.get().at).toMatchObject({ stage: "after", judgement: { hitCount: 2 } });
+});
+
+test("the judge gets every strike once, and is asked at most twice a second, only when there is more", async () => {
+  const { round, log, judge } = newRound();
+  round.start();
+  log.append([strike(1), strike(2)]);
+  await vi.advanceTimersByTimeAsync(500);
+  expect(judge).toMatchObject({ begun: 1, added: 2, asked: 1 });
+  await vi.advanceTimersByTimeAsync(5000);
+  expect(judge.asked).toBe(1);
+  log.append([strike(3)]);
+  await vi.advanceTimersByTimeAsync(500);
+  expect(judge).toMatchObject({ added: 3, asked: 2 });
+  expect(round.get().at).toMatchObject({ stage: "playing", hearing });
+});
+
+test("the strikes stay the same array while none was added", () => {
+  const { round, log } = newRound();
+  round.start();
+  log.append([strike(1)]);
+  const before = round.hits();
+  log.append([{ source: "kit", live: true, event: { kind: "hi-hat", time: 1.5, openness: 1 } }]);
+  expect(round.hits()).toBe(before);
+});
+
+test("what is struck during the count-in is not of the take", async () => {
+  const { round, log, judge, desk } = newRound();
+  round.dispatch({ kind: "set", to: { click: true, countIn: true, tempoBpm: 120 } });
+  round.start();
+  expect(desk.clicks).toBe(1);
+  const { at } = round.get();
+  const from = at.stage === "playing" ? (at.click?.from ?? 0) : 0;
+  log.append([strike(from - 1), strike(from - 0.02), strike(from + 0.5)]);
+  await round.stop();
+  expect(judge.judged?.hits.map(({ time }) => time)).toEqual([from - 0.02, from + 0.5]);
+  expect(judge.judged?.click).toEqual({ tempoBpm: 120, from });
+  expect(desk.clicks).toBe(0);
+});
+
+test("a file that is read at once is not measured against the click", async () => {
+  const { round, log, judge } = newRound();
+  round.dispatch({ kind: "set", to: { click: true } });
+  round.start();
+  log.append([strike(-600, false), strike(-1, false)]);
+  await round.stop();
+  expect(judge.judged).toMatchObject({ click: null, hits: [{ time: -600 }, { time: -1 }] });
+});
+
+test("when the judge fails, the reason is shown and the next take can begin", async () => {
+  const { round, judge } = newRound();
+  judge.fails = true;
+  round.start();
+  await round.stop();
+  expect(round.get().at).toEqual({ stage: "failed", reason: "the worker is gone" });
+  round.start();
+  expect(round.get().at.stage).toBe("playing");
+});
