@@ -5,7 +5,7 @@
  * once as a circular correlation of folded strokes with log rates.
  * Conventions: 12 places a beat (holds sixteenths and triplets); arrays are role-major, `role * places + place`.
  */
-import { ROLE_COUNT, ROLE_WEIGHTS, STAND_INS } from "./roles.ts";
+import { ROLE_COUNT, ROLE_WEIGHTS } from "./roles.ts";
 
 export const PLACES_PER_BEAT = 12;
 
@@ -22,20 +22,14 @@ export interface BarModel {
 }
 
 /** A stroke anywhere, by role, per beat: what any player adds without meaning it. Our choice. */
-const FLOOR_PER_BEAT = 0.09;
+const FLOOR_PER_BEAT = 0.3;
 /** Share of a beat's place by which timing blurs a written stroke, as a standard deviation in places. */
 export const BLUR_PLACES = 0.62;
 
-/** A model of raw rates: stand-ins and floor added. `rates` is not changed. */
+/** A model of raw rates: the floor added. `rates` is not changed. */
 export function barModel(rates: Float64Array, beats: number): BarModel {
   const places = beats * PLACES_PER_BEAT;
   const mixed = Float64Array.from(rates);
-  for (const [from, to, share] of STAND_INS) {
-    for (let place = 0; place < places; place += 1) {
-      mixed[to * places + place] =
-        (mixed[to * places + place] ?? 0) + share * (rates[from * places + place] ?? 0);
-    }
-  }
   const floor = FLOOR_PER_BEAT / (PLACES_PER_BEAT * ROLE_COUNT);
   const logRates = new Float64Array(mixed.length);
   let total = 0;

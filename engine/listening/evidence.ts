@@ -2,6 +2,7 @@
  * Question: which voices, at which places, spoke for this groove and which against it?
  * Method: the log likelihood ratio of the groove against grooves in general, split by role and place.
  */
+import type { Voice } from "../kit/index.ts";
 import type { Background } from "./background.ts";
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { Evidence } from "./hearing.ts";
@@ -21,7 +22,10 @@ export function evidenceFor(
   general: Background,
 ): { readonly spokeFor: readonly Evidence[]; readonly spokeAgainst: readonly Evidence[] } {
   const all: Evidence[] = [];
-  for (let role = 0; role < ROLE_COUNT; role += 1) all.push(...ofRole(role, model, placing, general));
+  for (let role = 0; role < ROLE_COUNT; role += 1) {
+    // Roles without a voice of their own are told through the part they belong to.
+    if (ROLE_VOICES[role]?.length) all.push(...ofRole(role, model, placing, general));
+  }
   const strongest = (sign: 1 | -1): Evidence[] =>
     all
       .filter(({ weight }) => weight * sign >= LEAST_TOLD)
@@ -48,12 +52,24 @@ function ofRole(role: number, model: BarModel, placing: Placing, general: Backgr
       (ROLE_WEIGHTS[role] ?? 1) * (count * Math.log(rate / usual) - folded.repeats * (rate - usual));
   }
   return peaks(heard, expected).map((peak) => ({
-    voice: ROLE_VOICES[role] ?? "unknown",
+    voice: voiceThere(role, model, placing, peak),
     place: peak / PLACES_PER_BEAT,
     heardPerBar: around(heard, peak),
     expectedPerBar: around(expected, peak),
     weight: around(weight, peak),
   }));
+}
+
+/** Of the voices that can play the role, the one most heard or expected there. */
+function voiceThere(role: number, model: BarModel, placing: Placing, place: number): Voice {
+  const { places } = model;
+  const strength = (detail: number): number => {
+    const heard = placing.folded.counts.subarray(detail * places, (detail + 1) * places);
+    const expected = model.rates.subarray(detail * places, (detail + 1) * places);
+    return around(heard, (place + placing.turn) % places) / placing.folded.repeats + around(expected, place);
+  };
+  const voices = [...(ROLE_VOICES[role] ?? [])].sort((a, b) => strength(b.role) - strength(a.role));
+  return voices[0]?.voice ?? "unknown";
 }
 
 function peaks(heard: Float64Array, expected: Float64Array): readonly number[] {

@@ -4,15 +4,16 @@
  * stands out from grooves in general is named, with a chance calibrated on the development data.
  */
 import type { Hit } from "../kit/index.ts";
-import { beatsPerBar, type Metre } from "../score/index.ts";
+import { beatsPerBar, type Groove, type Metre } from "../score/index.ts";
 import { robustLine } from "../units/index.ts";
+import { type Background, shippedBackground } from "./background.ts";
 import { certainty } from "./certainty.ts";
 import { evidenceFor } from "./evidence.ts";
 import type { Candidate, Hearing, Pulse } from "./hearing.ts";
 import { bestPlacing, Folds, type Placing } from "./placing.ts";
-import { barHypotheses, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import { barHypotheses, clickPulse, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { strokesOfHits } from "./roles.ts";
-import { barBeats, type KnownGroove, type Stock } from "./stock.ts";
+import { barBeats, type KnownGroove, type Stock, writtenGroove } from "./stock.ts";
 import { timeOfBeat } from "./tracking.ts";
 
 /** With fewer strokes than this no pulse is heard. Our choice: two bars of the sparsest groove. */
@@ -25,8 +26,7 @@ const EXPLAINED = 3;
  *
  * @param hits in order of time; retriggers already taken out.
  * @param stock what the take is compared with. An empty stock still gives pulse, metre and downbeat.
- * @param clickBpm tempo of a click that sounded during the take, when there was one: pulses at other tempos
- * (half, double) are then left out.
+ * @param clickBpm tempo of a click that sounded from time 0, when there was one: the pulse is then the click's.
  * @example
  * hear([], stock) // => { kind: "nothing", reason: "no-hits" }
  */
@@ -38,7 +38,8 @@ export function hear(hits: readonly Hit[], stock: Stock, clickBpm?: number): Hea
   if (!first || !last || strokes.length < FEWEST_HITS || first.time === last.time) {
     return { kind: "nothing", reason: "too-few-hits" };
   }
-  const pulses = atClick(pulseHypotheses(strokes, stock.general), clickBpm);
+  const pulses =
+    clickBpm === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, clickBpm)];
   const bars = pulses.flatMap((pulse) => barHypotheses(pulse, stock.general));
   const likeliest = likeliestBar(bars);
   if (!likeliest) return { kind: "nothing", reason: "too-few-hits" };
@@ -73,6 +74,22 @@ export function hear(hits: readonly Hit[], stock: Stock, clickBpm?: number): Hea
   };
 }
 
+/**
+ * The pulse of a take when it is known which groove was meant, however badly it was played.
+ *
+ * @returns `undefined` when too little was played.
+ */
+export function pulseOfGroove(
+  hits: readonly Hit[],
+  groove: Groove,
+  general: Background = shippedBackground(),
+): Pulse | undefined {
+  const known = writtenGroove(groove);
+  const [placed] = placeGrooves({ grooves: [known], general }, pulseHypotheses(strokesOfHits(hits), general));
+  if (!placed) return undefined;
+  return pulseOf(placed.placing.pulse, placed.placing.turn, known.metre, barBeats(known), 1);
+}
+
 interface PlacedGroove {
   readonly known: KnownGroove;
   readonly model: number;
@@ -91,8 +108,8 @@ function placeGrooves(stock: Stock, pulses: readonly PulseHypothesis[]): readonl
   });
 }
 
-/** A tempo outside the groove's range speaks against it, gently: a third away costs one unit. Our choice. */
-const OUT_OF_RANGE_LOG_SD = 0.22;
+/** A tempo outside the groove's range speaks against it, gently: a sixth away costs half a unit. Our choice. */
+const OUT_OF_RANGE_LOG_SD = 0.15;
 
 function tempoPrior(known: KnownGroove, tempoBpm: number): number {
   const outside = Math.max(
@@ -101,20 +118,6 @@ function tempoPrior(known: KnownGroove, tempoBpm: number): number {
     Math.log(tempoBpm / known.tempoBpm.high),
   );
   return -0.5 * (outside / OUT_OF_RANGE_LOG_SD) ** 2;
-}
-
-/** A pulse within this ratio of the click's is the click's. */
-const CLICK_TOLERANCE = 0.06;
-
-function atClick(
-  pulses: readonly PulseHypothesis[],
-  clickBpm: number | undefined,
-): readonly PulseHypothesis[] {
-  if (clickBpm === undefined) return pulses;
-  const near = pulses.filter(
-    (pulse) => Math.abs(Math.log((pulse.beatSeconds * clickBpm) / 60)) < CLICK_TOLERANCE,
-  );
-  return near.length > 0 ? near : pulses;
 }
 
 function pulseOf(
@@ -137,6 +140,10 @@ function pulseOf(
     const time = timeOfBeat(map, beat + phase);
     beats.push(time);
     if (((beat % beatsInBar) + beatsInBar) % beatsInBar === 0) downbeats.push(time);
+  }
+  if (downbeats.length === 0) {
+    // Less than a bar was played: the downbeat it began after.
+    downbeats.push(timeOfBeat(map, Math.floor(from / beatsInBar) * beatsInBar + phase));
   }
   const line = robustLine([...map.beats], [...map.times]);
   return { tempoBpm: 60 / line.slope, metre, beats, downbeats, confidence };

@@ -62,6 +62,11 @@ export function pulseHypotheses(strokes: readonly Stroke[], general: Background)
   return withoutTwins(hypotheses);
 }
 
+/** The one pulse of a click that sounded from time 0: nothing is left to be found but the bar. */
+export function clickPulse(strokes: readonly Stroke[], clickBpm: number): PulseHypothesis {
+  return onBeats(strokes, (stroke) => (stroke.time * clickBpm) / 60, 0);
+}
+
 function inRange(beatSeconds: number): boolean {
   return beatSeconds >= 60 / FASTEST_BPM && beatSeconds <= 60 / SLOWEST_BPM;
 }
@@ -112,10 +117,16 @@ function underBeats(
   strokes: readonly Stroke[],
   beatOf: (stroke: Stroke, index: number) => number,
 ): PulseHypothesis {
-  const raw = Float64Array.from(strokes, beatOf);
-  const origin = placeOrigin(raw, strokes);
-  const beats = raw.map((beat) => beat - origin);
-  const spanBeats = Math.max(1, (raw.at(-1) ?? 0) - (raw[0] ?? 0));
+  return onBeats(strokes, beatOf, placeOrigin(Float64Array.from(strokes, beatOf), strokes));
+}
+
+function onBeats(
+  strokes: readonly Stroke[],
+  beatOf: (stroke: Stroke, index: number) => number,
+  origin: number,
+): PulseHypothesis {
+  const beats = Float64Array.from(strokes, (stroke, index) => beatOf(stroke, index) - origin);
+  const spanBeats = Math.max(1, (beats.at(-1) ?? 0) - (beats[0] ?? 0));
   const spanSeconds = (strokes.at(-1)?.time ?? 0) - (strokes[0]?.time ?? 0);
   return {
     map: { times: Float64Array.from(strokes, ({ time }) => time), beats },

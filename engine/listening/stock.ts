@@ -17,7 +17,7 @@ import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, type BarModel, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { bestPlacing } from "./placing.ts";
 import { barHypotheses, foldPulse, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
-import { ROLE_COUNT, roleOf, strokesOfHits, strokeWeight } from "./roles.ts";
+import { ROLE_COUNT, rolesOf, strokesOfHits, strokeWeight } from "./roles.ts";
 
 /** One groove as listening knows it: one or more models of how it goes. */
 export interface KnownGroove {
@@ -47,23 +47,23 @@ export function catalogueStock(styles: readonly Style[], general: Background = s
 }
 
 function knownStyle(style: Style): KnownGroove {
-  const [first] = style.variants;
-  const models: BarModel[] = [];
-  const written: Groove[] = [];
-  for (const variant of style.variants) {
-    for (const groove of asSwung(variant)) {
-      models.push(writtenModel(groove));
-      written.push(variant);
-    }
-  }
+  const variants = style.variants.map(writtenGroove);
+  const [first] = variants;
   return {
     id: style.id,
     name: style.name,
     metre: first?.metre ?? FOUR_FOUR,
-    models,
-    written,
-    tempoBpm: first?.tempoBpm ?? { low: 60, high: 200 },
+    tempoBpm: first?.tempoBpm ?? { low: 0, high: Number.POSITIVE_INFINITY },
+    models: variants.flatMap(({ models }) => models),
+    written: variants.flatMap(({ written }) => written),
   };
+}
+
+/** One written groove as listening knows it, at each swing ratio it may be played with. */
+export function writtenGroove(groove: Groove): KnownGroove {
+  const { id, name, metre, tempoBpm } = groove;
+  const models = asSwung(groove).map(writtenModel);
+  return { id, name, metre, tempoBpm, models, written: models.map(() => groove) };
 }
 
 function asSwung(groove: Groove): readonly Groove[] {
@@ -78,10 +78,9 @@ export function writtenModel(groove: Groove): BarModel {
   const places = beats * PLACES_PER_BEAT;
   const rates = new Float64Array(ROLE_COUNT * places);
   for (const note of groove.notes) {
-    const role = roleOf(note.voice);
-    if (role === undefined) continue;
     const place = playedBeat(groove.feel, toNumber(note.position)) * PLACES_PER_BEAT;
-    addBlurred(rates, { places, role, place }, PLAYED_SHARE * strokeWeight(DYNAMIC_VELOCITY[note.dynamic]));
+    const amount = PLAYED_SHARE * strokeWeight(DYNAMIC_VELOCITY[note.dynamic]);
+    for (const role of rolesOf(note.voice)) addBlurred(rates, { places, role, place }, amount);
   }
   return barModel(rates, beats);
 }
@@ -105,8 +104,11 @@ export function shelfStock(
   return { general, grooves };
 }
 
-/** Weight, in repeats, of "nothing there" beside what the takes show: one take is not the whole groove. Our choice. */
-const DOUBT_REPEATS = 0.25;
+/**
+ * Weight, in repeats, of grooves in general beside what the takes show: a few bars are not the whole groove, and a
+ * fill elsewhere must not speak against it as if it could never happen. Our choice, tuned on the development data.
+ */
+const DOUBT_REPEATS = 2;
 /** A tempo heard in the takes, widened to a range: the studio plays it slower and faster. Our choice. */
 const TEMPO_WIDTH = 1.3;
 
@@ -121,7 +123,7 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
 
   const models = [1, 2].map((bars) => {
     const beats = seed.beatsInBar * bars;
-    const sum = new Summed(beats);
+    const sum = new Summed(beats, general.average.get(seed.beatsInBar));
     sum.add(seed.pulse, seed.turn);
     for (const other of others) {
       const placed = bestPlacing(sum.model(), other);
@@ -145,9 +147,12 @@ class Summed {
   readonly #beats: number;
   readonly #places: number;
   readonly #counts: Float64Array;
+  readonly #usual: Float64Array | undefined;
   #repeats = 0;
 
-  constructor(beats: number) {
+  /** @param usual rates of grooves in general, of one bar. */
+  constructor(beats: number, usual: Float64Array | undefined) {
+    this.#usual = usual;
     this.#beats = beats;
     this.#places = beats * PLACES_PER_BEAT;
     this.#counts = new Float64Array(ROLE_COUNT * this.#places);
@@ -169,11 +174,15 @@ class Summed {
   }
 
   model(): BarModel {
-    const repeats = this.#repeats + DOUBT_REPEATS;
-    return barModel(
-      this.#counts.map((count) => count / repeats),
-      this.#beats,
-    );
+    const usual = this.#usual ?? new Float64Array(0);
+    const usualPlaces = usual.length / ROLE_COUNT;
+    const rates = this.#counts.map((count, slot) => {
+      const role = Math.floor(slot / this.#places);
+      const place = usualPlaces > 0 ? (slot % this.#places) % usualPlaces : 0;
+      const general = usual[role * usualPlaces + place] ?? 0;
+      return (count + DOUBT_REPEATS * general) / (this.#repeats + DOUBT_REPEATS);
+    });
+    return barModel(rates, this.#beats);
   }
 }
 

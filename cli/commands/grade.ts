@@ -1,0 +1,115 @@
+import { grooveById } from "../../engine/catalogue/index.ts";
+import {
+  driftWords,
+  gradeTake,
+  grooveTarget,
+  leanWords,
+  type Report,
+  type Target,
+  workOnWords,
+} from "../../engine/grading/index.ts";
+import type { KitMap } from "../../engine/kit/index.ts";
+import { pulseOfGroove } from "../../engine/listening/index.ts";
+import { beatsPerBar, type Groove } from "../../engine/score/index.ts";
+import { readMap } from "../maps.ts";
+import type { Outlet } from "../outlet.ts";
+import { reportJson } from "../reportJson.ts";
+import { forEachTake, readTake, TakeError, type TakeFile, withoutRetriggers } from "../takes.ts";
+import { fileTarget } from "../target.ts";
+import { needTakes, readArguments, readTempo } from "../usage.ts";
+import { UsageError } from "../usageError.ts";
+
+/** Against what, and from where, a take is graded. */
+interface Against {
+  readonly target: Target;
+  readonly start: "shared" | "free";
+}
+
+/** `grade`: each take against a file or a groove. */
+export async function gradeCommand(args: readonly string[], outlet: Outlet): Promise<boolean> {
+  const { values, positionals } = readArguments(args, {
+    target: { type: "string" },
+    groove: { type: "string" },
+    click: { type: "string" },
+    "free-start": { type: "boolean", default: false },
+    map: { type: "string" },
+    json: { type: "boolean", default: false },
+  });
+  const takes = needTakes(positionals);
+  const map = readMap(values.map);
+  const clickBpm = readTempo("--click", values.click);
+  const start = values["free-start"] ? "free" : "shared";
+  const against = await chosen(values, { map, clickBpm, start });
+  return forEachTake(takes, { map, json: values.json, outlet }, (take) => {
+    const { target, start: from } = against(take);
+    const report = gradeTake(take.hits, target, { start: from });
+    return { json: reportJson(report), text: asText(report) };
+  });
+}
+
+async function chosen(
+  values: { readonly target?: string | undefined; readonly groove?: string | undefined },
+  how: { readonly map: KitMap; readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
+): Promise<(take: TakeFile) => Against> {
+  if ((values.target === undefined) === (values.groove === undefined)) {
+    throw new UsageError("Say either --target FILE.mid or --groove ID.");
+  }
+  if (values.groove !== undefined) {
+    const groove = grooveById(values.groove);
+    if (!groove) throw new UsageError(`--groove ${values.groove}: the catalogue has no such groove.`);
+    return (take) => againstGroove(groove, take, how);
+  }
+  const path = values.target ?? "";
+  try {
+    const target = fileTarget(path, await readTake(path, how.map), how.clickBpm);
+    return () => ({ target, start: how.start });
+  } catch (error) {
+    if (error instanceof TakeError)
+      throw new UsageError(`--target ${path}: ${error.message}`, { cause: error });
+    throw error;
+  }
+}
+
+/** With a click the groove begins at time 0 at its tempo; without one, tempo and start are found by listening. */
+function againstGroove(
+  groove: Groove,
+  take: TakeFile,
+  how: { readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
+): Against {
+  const tempoBpm = how.clickBpm ?? heardTempo(groove, take);
+  const first = take.hits[0]?.time ?? 0;
+  const last = take.hits.at(-1)?.time ?? 0;
+  const start = how.clickBpm === undefined ? "free" : how.start;
+  const barSeconds = (beatsPerBar(groove.metre) * 60) / tempoBpm;
+  // A last stroke a little ahead of a downbeat does not begin another bar; with a free start there is room to turn.
+  const bars =
+    start === "free"
+      ? Math.ceil((last - first) / barSeconds) + groove.bars + 1
+      : Math.max(1, Math.ceil(last / barSeconds - 0.02));
+  return { target: grooveTarget(groove, { tempoBpm, bars }), start };
+}
+
+function heardTempo(groove: Groove, take: TakeFile): number {
+  const pulse = pulseOfGroove(withoutRetriggers(take.hits), groove);
+  if (!pulse) throw new TakeError("Too little was played to hear a tempo in it; say it with --click BPM.");
+  return pulse.tempoBpm;
+}
+
+function asText(report: Report): string {
+  const figures = [
+    report.leanMs === null ? undefined : `lean ${report.leanMs.toFixed(1)} ms`,
+    report.spreadMs === null ? undefined : `spread ${report.spreadMs.toFixed(1)} ms`,
+    report.voiceAccuracy === null ? undefined : `${Math.round(report.voiceAccuracy * 100)} in 100 as written`,
+  ].filter((figure) => figure !== undefined);
+  const beats = report.perBeat.map(
+    ({ beat, count, leanMs, spreadMs }) =>
+      `    beat ${beat}: ${count} strokes, lean ${leanMs?.toFixed(1) ?? "-"} ms, spread ${spreadMs?.toFixed(1) ?? "-"} ms`,
+  );
+  return [
+    `  ${figures.join(", ") || "nothing matched"}.`,
+    ...beats,
+    ...[leanWords(report), driftWords(report), workOnWords(report.workOn)]
+      .filter(Boolean)
+      .map((said) => `  ${said}`),
+  ].join("\n");
+}

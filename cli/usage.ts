@@ -1,0 +1,72 @@
+import { type ParseArgsConfig, parseArgs } from "node:util";
+import { z } from "zod";
+import { KIT_MAPS } from "./maps.ts";
+import { UsageError } from "./usageError.ts";
+
+export const USAGE = `Throneside on the command line
+
+  identify  [--shelf DIR] [--click BPM] [--map ID] [--json] TAKE.mid ...
+            which groove each take is: of the catalogue, or of the shelf in DIR, where each MIDI file
+            is a groove and each folder is a groove with several reference takes
+  listen    [--click BPM] [--map ID] [--json] TAKE.mid ...
+            tempo, metre, beats and downbeats of each take, without a click
+  grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json] TAKE.mid ...
+            each take against what is written; take and target share their time 0 unless --free-start.
+            --groove without --click finds the tempo by listening, and the start with it
+  catalogue [--kind style|fill|rudiment] [--json]
+            the studio's stock
+  export    --groove ID [--bars N] [--bpm T] --to mid --out FILE
+            a groove as written, as a MIDI file with General MIDI notes
+
+  --click BPM  a click at this tempo sounded from time 0 of the take
+  --map ID     how the take's notes are named: ${KIT_MAPS.map(({ id }) => id).join(", ")}
+  --json       JSON Lines: one object a take, in order
+  --help       this text
+
+  Times are seconds from the start of the file. Offsets are milliseconds: positive is behind, negative ahead.
+  Exit code 1 when a take could not be read (the others are still done), 2 when the command was not understood.
+`;
+
+/** Reads a command's arguments. @throws UsageError naming the argument that is not understood. */
+export function readArguments<const O extends NonNullable<ParseArgsConfig["options"]>>(
+  args: readonly string[],
+  options: O,
+): ReturnType<typeof parseArgs<{ options: O; allowPositionals: true }>> {
+  try {
+    return parseArgs({ args: [...args], options, allowPositionals: true });
+  } catch (cause) {
+    const reason = cause instanceof Error ? (cause.message.split(". ")[0] ?? "") : String(cause);
+    throw new UsageError(`${reason}.`, { cause });
+  }
+}
+
+const tempo = z.coerce.number().min(20).max(400);
+const bars = z.coerce.number().int().min(1).max(10_000);
+
+/** A tempo option. @throws UsageError when it is not a tempo from 20 to 400. */
+export function readTempo(option: string, value: string | undefined): number | undefined {
+  return readNumber(option, value, tempo, "a tempo from 20 to 400 beats a minute");
+}
+
+/** A number of bars. @throws UsageError when it is not a whole number from 1 to 10000. */
+export function readBars(option: string, value: string | undefined): number | undefined {
+  return readNumber(option, value, bars, "a whole number of bars from 1 to 10000");
+}
+
+function readNumber(
+  option: string,
+  value: string | undefined,
+  schema: z.ZodType<number>,
+  expected: string,
+): number | undefined {
+  if (value === undefined) return undefined;
+  const result = schema.safeParse(value.trim() === "" ? Number.NaN : value);
+  if (!result.success) throw new UsageError(`${option} ${value}: this must be ${expected}.`);
+  return result.data;
+}
+
+/** At least one take. @throws UsageError when there is none. */
+export function needTakes(positionals: readonly string[]): readonly string[] {
+  if (positionals.length === 0) throw new UsageError("Name at least one take, a MIDI file.");
+  return positionals;
+}
