@@ -1,6 +1,7 @@
 import AxeBuilder from "@axe-core/playwright";
-import { expect, type Page, test } from "@playwright/test";
+import { expect, type Page } from "@playwright/test";
 import { dropFile, grooveFile } from "./midiFile.ts";
+import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, pullOut, send, stroke } from "./virtualKit.ts";
 
 async function expectClean(page: Page): Promise<void> {

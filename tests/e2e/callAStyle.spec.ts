@@ -1,5 +1,6 @@
-import { expect, type Page, test } from "@playwright/test";
+import { expect, type Page } from "@playwright/test";
 import { dropFile, grooveFile } from "./midiFile.ts";
+import { test } from "./quietTest.ts";
 import { openConnected, pullOut, putBack, send, stroke } from "./virtualKit.ts";
 
 async function call(page: Page, name: string): Promise<void> {
@@ -66,6 +67,37 @@ test("a MIDI file plays at true speed, and can be stopped", async ({ page }) => 
   await expect(page.getByRole("button", { name: "Play it" })).toBeVisible();
 });
 
+test("a MIDI file can be chosen, too", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  const [chooser] = await Promise.all([
+    page.waitForEvent("filechooser"),
+    page.getByRole("button", { name: "MIDI file" }).click(),
+  ]);
+  const buffer = grooveFile("swing", { bars: 2, tempoBpm: 140 });
+  await chooser.setFiles({ name: "swing.mid", mimeType: "audio/midi", buffer });
+  await expect(page.getByText("swing.mid")).toBeVisible();
+  await expect(page.getByRole("button", { name: "Play it" })).toBeVisible();
+});
+
+test("the same seed plays the same strokes again", async ({ page }) => {
+  await page.goto("./#/kit");
+  const strengths = async (): Promise<readonly string[]> => {
+    await page.getByRole("button", { name: "Play", exact: true }).click();
+    await expect(page.getByText(/was played: \d+ strokes/)).toBeVisible({ timeout: 15_000 });
+    return page.getByRole("row").locator("td:nth-child(3)").allTextContents();
+  };
+  await page.getByRole("textbox", { name: "Tempo" }).fill("300");
+  await page.getByRole("textbox", { name: "Bars" }).fill("2");
+  await page.getByRole("textbox", { name: "Seed" }).fill("11");
+  await page.getByRole("textbox", { name: "Seed" }).press("Tab");
+  const first = await strengths();
+  expect(first.length).toBe(12);
+  expect(await strengths()).toEqual(first);
+  await page.getByRole("textbox", { name: "Seed" }).fill("12");
+  await page.getByRole("textbox", { name: "Seed" }).press("Tab");
+  expect(await strengths()).not.toEqual(first);
+});
+
 test("a file that is none is refused in a clear sentence", async ({ page }) => {
   await page.goto("./#/call-a-style");
   await dropFile(page, "letter.mid", Buffer.from("Dear drummer"));
@@ -96,12 +128,10 @@ test("Enter on a style of the list begins, and the ring shows the latest strokes
   const sorted = [...painted].sort((a, b) => a - b);
   expect(sorted.length).toBeGreaterThan(50);
   const median = sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
-  test
-    .info()
-    .annotations.push({
-      type: "strike to paint while listening",
-      description: `median ${median.toFixed(1)} ms`,
-    });
+  test.info().annotations.push({
+    type: "strike to paint while listening",
+    description: `median ${median.toFixed(1)} ms`,
+  });
   expect(median).toBeLessThanOrEqual(2 * (1000 / 60));
 });
 

@@ -1,4 +1,5 @@
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, pullOut, putBack, send, stroke } from "./virtualKit.ts";
 
 const strikes = 'table[aria-label="Latest strikes, newest first"] tbody tr';
@@ -189,6 +190,34 @@ test("the letters play, softly and strongly, but not while a field is typed into
   await page.getByRole("textbox", { name: "Bars" }).press("KeyF");
   await page.getByRole("button", { name: /Style to play/ }).press("KeyF");
   await expect(page.locator(strikes)).toHaveCount(3);
+});
+
+test("a screen reader is told what was struck, together and not stroke by stroke", async ({ page }) => {
+  await openConnected(page);
+  await send(page, [stroke(38), stroke(36), stroke(38), stroke(36)]);
+  await expect(page.getByText("Heard: snare, kick.")).toBeAttached();
+});
+
+test("drum sounds are off, can be turned on, and then sound what has no module", async ({ page }) => {
+  await page.addInitScript(() => {
+    const start = AudioScheduledSourceNode.prototype.start;
+    let sounds = 0;
+    AudioScheduledSourceNode.prototype.start = function (...when) {
+      sounds += 1;
+      document.documentElement.dataset.sounds = String(sounds);
+      return start.apply(this, when);
+    };
+  });
+  await openConnected(page);
+  await page.keyboard.press("KeyJ");
+  await expect(page.locator(strikes)).toHaveCount(1);
+  await expect(page.locator("html")).not.toHaveAttribute("data-sounds");
+  await page.getByText("Drum sounds, for keys and demonstration").click();
+  await page.keyboard.press("KeyJ");
+  await expect(page.locator("html")).toHaveAttribute("data-sounds", "1");
+  await send(page, [stroke(36)]);
+  await expect(page.locator(strikes)).toHaveCount(3);
+  await expect(page.locator("html")).toHaveAttribute("data-sounds", "1");
 });
 
 test("a strike is painted within two frames of its own time stamp", async ({ page }) => {

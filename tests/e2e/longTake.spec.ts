@@ -1,5 +1,6 @@
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
 import { dropFile, grooveFile } from "./midiFile.ts";
+import { test } from "./quietTest.ts";
 
 /** Ten minutes at 100 a minute are 250 bars of four. */
 const BARS = 250;

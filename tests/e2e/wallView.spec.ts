@@ -1,5 +1,6 @@
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
 import { dropFile, grooveFile } from "./midiFile.ts";
+import { test } from "./quietTest.ts";
 
 test("the wall view follows the round, dark and large", async ({ page, context }) => {
   await page.goto("./#/call-a-style");

@@ -92,9 +92,9 @@ function Next() {
       <Button weight="go" onPress={() => round.start()}>
         Again
       </Button>
-      <span className={styles.hint}>R</span>
+      <kbd>R</kbd>
       <Button onPress={() => round.dispatch({ kind: "another-style" })}>Another style</Button>
-      <span className={styles.hint}>N</span>
+      <kbd>N</kbd>
     </div>
   );
 }
