@@ -20,9 +20,9 @@ export class Judge {
   readonly #asked = new Map<number, Asked>();
   #lastId = 0;
 
-  /** A new take begins: nothing of the last one is heard any more. */
-  begin(): void {
-    this.#post({ kind: "begin" });
+  /** A new take of the called style (`null`: a free choice) begins: nothing of the last one is heard any more. */
+  begin(styleId: string | null): void {
+    this.#post({ kind: "begin", styleId });
   }
 
   /** More of the take. Cheap: nothing is thought over until asked. */

@@ -1,16 +1,16 @@
 /**
  * Listens and judges beside the page, so that no thinking ever delays a strike's paint.
  */
-import { Listener } from "../../engine/listening/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgement.ts";
-import { judgeTake, STOCK } from "./judgeTake.ts";
+import { judgeTake } from "./judgeTake.ts";
+import { TakeListener } from "./takeListener.ts";
 
-let listener = new Listener(STOCK);
+let listener = new TakeListener(null);
 
 function answer(request: JudgeRequest): JudgeAnswer | undefined {
   switch (request.kind) {
     case "begin":
-      listener = new Listener(STOCK);
+      listener = new TakeListener(request.styleId);
       return undefined;
     case "add":
       for (const hit of request.hits) listener.add(hit);

@@ -8,15 +8,13 @@ import { catalogueStock, type Heard, hear } from "../../engine/listening/index.t
 import { beatsPerBar, type Groove } from "../../engine/score/index.ts";
 import { type Bpm, beatSeconds, type Seconds } from "../../engine/units/index.ts";
 import type { Judgement, TakeClick, TakeToJudge } from "./judgement.ts";
-
-/** All styles of the catalogue, ready to be listened for. */
-export const STOCK = catalogueStock(STYLES);
+import { hearTake } from "./takeListener.ts";
 
 /** Enough bars to tell one variant of a style from another. Our choice. */
 const BARS_TO_TELL_VARIANTS = 8;
 
 export function judgeTake(take: TakeToJudge): Omit<Judgement, "tookMs"> {
-  const hearing = hear(take.hits, STOCK, take.click?.tempoBpm);
+  const hearing = hearTake(take.hits, take.styleId, take.click?.tempoBpm);
   return {
     hearing,
     compared: hearing.kind === "heard" ? compare(take, hearing) : null,
@@ -32,15 +30,14 @@ function compare(take: TakeToJudge, heard: Heard): Judgement["compared"] {
   return groove ? { groove, report: grade(groove, take.hits, take.click, tempoBpm) } : null;
 }
 
-/**
- * The tempo at which the take is laid beside what is written. A style that was called says which of the
- * possible pulses is meant (the same strokes can be eighths at one tempo and sixteenths at half of it).
- */
+/** The tempo at which the take is laid beside what is written. */
 function pulseTempo(take: TakeToJudge, heard: Heard): Bpm {
-  const called = take.styleId === null ? undefined : styleById(take.styleId);
-  if (!called) return heard.pulse.tempoBpm;
-  const asCalled = hear(take.hits, catalogueStock([called]));
-  return asCalled.kind === "heard" ? asCalled.pulse.tempoBpm : heard.pulse.tempoBpm;
+  const isAsCalled = take.styleId === null || heard.candidates[0]?.id === take.styleId;
+  if (isAsCalled) return heard.pulse.tempoBpm;
+  // Something else was heard: still laid beside the called style, at the pulse that style would have.
+  const called = styleById(take.styleId ?? "");
+  const alone = called && hear(take.hits, catalogueStock([called]));
+  return alone?.kind === "heard" ? alone.pulse.tempoBpm : heard.pulse.tempoBpm;
 }
 
 /** The grooves the take can be compared with: the variants of the called style, else of the one that was heard. */

@@ -31,7 +31,7 @@ export interface Judgement {
 
 /** Requests to the worker that listens and judges, answered in order. */
 export type JudgeRequest =
-  | { readonly kind: "begin" }
+  | { readonly kind: "begin"; readonly styleId: string | null }
   | { readonly kind: "add"; readonly hits: readonly Hit[] }
   | { readonly kind: "hear"; readonly id: number }
   | { readonly kind: "judge"; readonly id: number; readonly take: TakeToJudge };

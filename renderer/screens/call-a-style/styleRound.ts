@@ -76,7 +76,7 @@ export class StyleRound extends Store<Round, RoundEvent> {
     if (at.stage === "playing" || at.stage === "judging") return;
     this.#given = 0;
     this.#taken = { entry: this.#log.get(), isLive: true, hits: [] };
-    this.#judge.begin();
+    this.#judge.begin(asked.styleId);
     this.dispatch({ kind: "started", click: this.#startClick(asked) });
     this.#askSoon();
   }

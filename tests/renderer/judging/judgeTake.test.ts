@@ -40,7 +40,13 @@ test.each(
   STYLES.flatMap(({ id, variants }) => variants.map((variant) => [variant.id, id, variant] as const)),
 )("%s, when its style is called, is compared with that very variant", (grooveId, styleId, variant) => {
   const tempoBpm = Math.round((variant.tempoBpm.low + variant.tempoBpm.high) / 2);
-  const { compared } = judgeTake({ hits: take(grooveId, { tempoBpm, bars: 8 }), styleId, click: null });
+  const { hearing, compared } = judgeTake({
+    hits: take(grooveId, { tempoBpm, bars: 8 }),
+    styleId,
+    click: null,
+  });
+  expect(hearing.kind === "heard" && hearing.candidates[0]?.id).toBe(styleId);
+  expect(hearing.kind === "heard" && hearing.pulse.tempoBpm).toBeCloseTo(tempoBpm, 0);
   expect(compared?.groove.id).toBe(grooveId);
   expect(compared?.report.voiceAccuracy).toBeGreaterThan(0.9);
 });
@@ -66,4 +72,11 @@ test("with a click the lean is measured against the click", () => {
   expect(compared?.report.leanMs).toBeGreaterThan(15);
   expect(compared?.report.leanMs).toBeLessThan(21);
   expect(compared?.report.start.time).toBe(0);
+});
+
+test("another style than the called one is still heard as what it is, and compared with what was called", () => {
+  const hits = take("bossa-nova", { tempoBpm: 128, bars: 8 });
+  const { hearing, compared } = judgeTake({ hits, styleId: "shuffle", click: null });
+  expect(hearing.kind === "heard" && hearing.candidates[0]?.id).toBe("bossa-nova");
+  expect(compared?.groove.name).toBe("Shuffle");
 });

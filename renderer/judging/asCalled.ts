@@ -1,0 +1,51 @@
+/**
+ * Question: what was heard, given what was called?
+ * The ear's chances hold for a player who may play anything. A style that was called tells more: the same
+ * strokes can be eighths at one tempo and sixteenths at half of it, and then the call decides. By Bayes' rule
+ * the chances are weighed again with the call as what was known before.
+ */
+import type { Candidate, Heard } from "../../engine/listening/index.ts";
+
+/** How often a player plays what was called. Our choice: a plain mistake of styles stays easy to hear. */
+const PLAYED_AS_CALLED = 0.8;
+
+/**
+ * The hearing with the call taken into account. Where the called style comes out first, its own pulse is the
+ * one that counts.
+ *
+ * @param heard what was heard among all styles.
+ * @param alone the same take, heard with the called style as the only one known.
+ * @param styleId the style that was called.
+ */
+export function heardAsCalled(heard: Heard, alone: Heard, styleId: string): Heard {
+  const possible = heard.candidates.length + 1;
+  const called = PLAYED_AS_CALLED * possible;
+  const other = ((1 - PLAYED_AS_CALLED) * possible) / (possible - 1);
+  const weighed = heard.candidates.map((candidate) => ({
+    ...candidate,
+    confidence: candidate.confidence * (candidate.id === styleId ? called : other),
+  }));
+  const whole = weighed.reduce((sum, { confidence }) => sum + confidence, heard.noneConfidence * other);
+  const candidates = weighed
+    .map((candidate) => ({ ...candidate, confidence: candidate.confidence / whole }))
+    .sort((a, b) => b.confidence - a.confidence);
+  const noneConfidence = (heard.noneConfidence * other) / whole;
+  const [best, ...others] = candidates;
+  const known = best !== undefined && best.confidence > noneConfidence;
+  if (!known || best.id !== styleId) return { ...heard, candidates, noneConfidence, known };
+  const { pulse, span } = alone;
+  return {
+    kind: "heard",
+    pulse,
+    span,
+    known,
+    noneConfidence,
+    candidates: [explained(best, alone), ...others],
+  };
+}
+
+/** Evidence is worked out for the first few candidates only: the hearing alone has it in any case. */
+function explained(candidate: Candidate, alone: Heard): Candidate {
+  const { spokeFor, spokeAgainst } = alone.candidates.find(({ id }) => id === candidate.id) ?? candidate;
+  return { ...candidate, spokeFor, spokeAgainst };
+}

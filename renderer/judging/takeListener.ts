@@ -1,0 +1,55 @@
+import { STYLES, styleById } from "../../engine/catalogue/index.ts";
+import type { Hit } from "../../engine/kit/index.ts";
+import { catalogueStock, type Hearing, hear, Listener, type Stock } from "../../engine/listening/index.ts";
+import { heardAsCalled } from "./asCalled.ts";
+
+/** All styles of the catalogue, ready to be listened for. */
+const STOCK = catalogueStock(STYLES);
+
+/** The called style as the only one that is known; `undefined` for a free choice. */
+function calledStock(styleId: string | null): Stock | undefined {
+  const style = styleId === null ? undefined : styleById(styleId);
+  return style && catalogueStock([style]);
+}
+
+function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string | null): Hearing {
+  if (styleId === null || hearing.kind !== "heard" || alone?.kind !== "heard") return hearing;
+  return heardAsCalled(hearing, alone, styleId);
+}
+
+/**
+ * Hears a whole take.
+ *
+ * @param styleId the style that was called; `null` for a free choice.
+ * @param clickBpm tempo of the click, when there was one.
+ */
+export function hearTake(
+  hits: readonly Hit[],
+  styleId: string | null,
+  clickBpm: number | undefined,
+): Hearing {
+  const alone = calledStock(styleId);
+  return withCall(hear(hits, STOCK, clickBpm), alone && hear(hits, alone, clickBpm), styleId);
+}
+
+/** Hears a take while it is played. */
+export class TakeListener {
+  readonly #styleId: string | null;
+  readonly #all = new Listener(STOCK);
+  readonly #called: Listener | undefined;
+
+  constructor(styleId: string | null) {
+    const stock = calledStock(styleId);
+    this.#styleId = styleId;
+    this.#called = stock && new Listener(stock);
+  }
+
+  add(hit: Hit): void {
+    this.#all.add(hit);
+    this.#called?.add(hit);
+  }
+
+  hearing(): Hearing {
+    return withCall(this.#all.hearing(), this.#called?.hearing(), this.#styleId);
+  }
+}
