@@ -9,6 +9,8 @@ import { type Bpm, toNumber } from "../units/index.ts";
 
 const TICKS_PER_QUARTER = 480;
 const PERCUSSION_CHANNEL = 9;
+/** MIDI clocks in a quarter note; a time signature says how many of them make a click, which is the felt beat. */
+const CLOCKS_PER_QUARTER = 24;
 /** A written flam's grace stroke, before the main one: the median measured on the Groove MIDI Dataset. */
 const GRACE_SECONDS = 0.026;
 /** How long each written stroke is held; drums do not sustain, any short value will do. */
@@ -43,7 +45,14 @@ export function writeGrooveSmf(
   const track: MidiEvent[] = [
     { deltaTime: 0, meta: true, type: "trackName", text: groove.name },
     { deltaTime: 0, meta: true, type: "setTempo", microsecondsPerBeat: Math.round(60_000_000 / quarterBpm) },
-    { deltaTime: 0, meta: true, type: "timeSignature", ...groove.metre, metronome: 24, thirtyseconds: 8 },
+    {
+      deltaTime: 0,
+      meta: true,
+      type: "timeSignature",
+      ...groove.metre,
+      metronome: CLOCKS_PER_QUARTER / toNumber(beatsPerQuarter(groove.metre)),
+      thirtyseconds: 8,
+    },
   ];
   let tick = 0;
   for (const end of ends) {

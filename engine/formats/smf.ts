@@ -56,6 +56,8 @@ export function readSmf(bytes: Uint8Array): SmfFile {
     time += (eventTick - tick) * secondsPerTick;
     tick = eventTick;
     if (event.type === "setTempo") {
+      if (!(event.microsecondsPerBeat > 0))
+        throw new SmfError("The file gives a tempo in which no time passes.");
       secondsPerTick = tickSeconds(header, event.microsecondsPerBeat);
       tempos.push({ time, tempoBpm: 60_000_000 / event.microsecondsPerBeat });
     } else if (event.type === "timeSignature") {
@@ -102,17 +104,21 @@ function headerAndTracks(bytes: Uint8Array): Uint8Array {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const kept: Uint8Array[] = [];
   for (let at = 0; at < bytes.length; ) {
-    if (at + CHUNK_HEAD_BYTES > bytes.length) break;
     const name = chunkName(bytes, at);
+    if (at + CHUNK_HEAD_BYTES > bytes.length) {
+      // A few bytes of something else after the last chunk do no harm.
+      if ("MTrk".startsWith(name)) throw new SmfError("The file is cut off in the head of a track.");
+      break;
+    }
     const end = at + CHUNK_HEAD_BYTES + view.getUint32(at + 4);
     if (end > bytes.length) {
       throw new SmfError(
         `The file is cut off: its ${name} chunk ends ${end - bytes.length} bytes after the file does.`,
       );
     }
-    if (name === "MThd" && end - at < CHUNK_HEAD_BYTES + HEADER_DATA_BYTES)
+    if (at === 0 && end < CHUNK_HEAD_BYTES + HEADER_DATA_BYTES)
       throw new SmfError("The file's header is too short.");
-    if (name === "MThd" || name === "MTrk") kept.push(bytes.subarray(at, end));
+    if (at === 0 || name === "MTrk") kept.push(bytes.subarray(at, end));
     at = end;
   }
   const header = kept[0];
@@ -127,8 +133,11 @@ function tickSeconds(
   header: ReturnType<typeof parseMidi>["header"],
   microsecondsPerQuarter: number,
 ): Seconds {
-  if (header.framesPerSecond && header.ticksPerFrame)
-    return 1 / (header.framesPerSecond * header.ticksPerFrame);
+  if (header.framesPerSecond && header.ticksPerFrame) {
+    // RP-001: "29" stands for 30 drop frame, which runs at 30000/1001 frames a second.
+    const framesPerSecond = header.framesPerSecond === 29 ? 30_000 / 1001 : header.framesPerSecond;
+    return 1 / (framesPerSecond * header.ticksPerFrame);
+  }
   if (!header.ticksPerBeat) throw new SmfError("The file's header gives no division of time.");
   return microsecondsPerQuarter / 1_000_000 / header.ticksPerBeat;
 }
@@ -136,19 +145,35 @@ function tickSeconds(
 function messageOf(event: MidiEvent): MidiMessage | undefined {
   switch (event.type) {
     case "noteOn":
-      return { kind: "note-on", channel: event.channel, note: event.noteNumber, velocity: event.velocity };
+      return {
+        kind: "note-on",
+        channel: event.channel,
+        note: sevenBits(event.noteNumber),
+        velocity: sevenBits(event.velocity),
+      };
     case "noteOff":
-      return { kind: "note-off", channel: event.channel, note: event.noteNumber };
+      return { kind: "note-off", channel: event.channel, note: sevenBits(event.noteNumber) };
     case "noteAftertouch":
-      return { kind: "key-pressure", channel: event.channel, note: event.noteNumber, pressure: event.amount };
+      return {
+        kind: "key-pressure",
+        channel: event.channel,
+        note: sevenBits(event.noteNumber),
+        pressure: sevenBits(event.amount),
+      };
     case "controller":
       return {
         kind: "control",
         channel: event.channel,
-        controller: event.controllerType,
-        value: event.value,
+        controller: sevenBits(event.controllerType),
+        value: sevenBits(event.value),
       };
     default:
       return undefined;
   }
+}
+
+/** A data byte, which the parsing library does not check: in a message that is cut off it is missing. */
+function sevenBits(value: number): number {
+  if (Number.isInteger(value) && value >= 0 && value <= 127) return value;
+  throw new SmfError("The file is broken: a message in it has a data byte that is missing or above 127.");
 }

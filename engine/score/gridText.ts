@@ -20,20 +20,12 @@
  * Feel: `straight`, or `swung 2 eighths` (or `triplets`, `sixteenths`).
  */
 import { VOICES, type Voice } from "../kit/index.ts";
-import {
-  add,
-  compare,
-  type Fraction,
-  floor,
-  fraction,
-  leastCommonMultiple,
-  multiply,
-  subtract,
-} from "../units/index.ts";
+import { add, compare, type Fraction, fraction } from "../units/index.ts";
 import type { Feel } from "./feel.ts";
 import { STRAIGHT } from "./feel.ts";
-import { type Dynamic, type Groove, type Hand, inOrder, type Note, type Ornament } from "./groove.ts";
-import { beatsPerBar, type Metre, metreName } from "./metre.ts";
+import { MOST_MARKS_IN_A_BAR, SILENCE, STROKES } from "./gridMarks.ts";
+import { type Groove, type Hand, inOrder, type Note } from "./groove.ts";
+import { beatsPerBar, type Metre } from "./metre.ts";
 
 /** Thrown when a grid cannot be read. Line and column count from 1. */
 export class GridError extends Error {
@@ -48,27 +40,9 @@ export class GridError extends Error {
   }
 }
 
-interface Stroke {
-  readonly dynamic: Dynamic;
-  readonly ornament?: Ornament;
-}
-
-const STROKES: Readonly<Record<string, Stroke>> = {
-  x: { dynamic: "plain" },
-  X: { dynamic: "accent" },
-  g: { dynamic: "ghost" },
-  f: { dynamic: "plain", ornament: "flam" },
-  F: { dynamic: "accent", ornament: "flam" },
-  h: { dynamic: "ghost", ornament: "flam" },
-  d: { dynamic: "plain", ornament: "drag" },
-  D: { dynamic: "accent", ornament: "drag" },
-  e: { dynamic: "ghost", ornament: "drag" },
-};
-const SILENCE = ".";
 const HEADS = ["groove", "name", "metre", "feel", "tempo"] as const;
 type Head = (typeof HEADS)[number];
-const VOICE_SET: ReadonlySet<string> = new Set(VOICES);
-const MOST_MARKS_IN_A_BAR = 192;
+const HEADING = /^\s*([a-z]+)\s*:\s*(.*?)\s*$/;
 
 interface Placed<T> {
   readonly value: T;
@@ -89,6 +63,7 @@ export function parseGrid(text: string): Groove {
   const metre = readMetre(needed(heads, "metre", lines.length));
   const lineReader = new VoiceLines(beatsPerBar(metre));
   lines.forEach((line, index) => {
+    if (HEADING.test(line)) return;
     if (line.includes("|")) lineReader.read(line, index + 1);
     else refuseStray(line, index + 1);
   });
@@ -108,8 +83,8 @@ export function parseGrid(text: string): Groove {
 function readHeads(lines: readonly string[]): ReadonlyMap<Head, Placed<string>> {
   const heads = new Map<Head, Placed<string>>();
   lines.forEach((line, index) => {
-    const found = /^\s*([a-z]+)\s*:\s*(.*?)\s*$/.exec(line);
-    if (!found || line.includes("|")) return;
+    const found = HEADING.exec(line);
+    if (!found) return;
     const key = HEADS.find((head) => head === found[1]);
     if (!key) {
       throw new GridError(
@@ -119,7 +94,8 @@ function readHeads(lines: readonly string[]): ReadonlyMap<Head, Placed<string>> 
       );
     }
     if (heads.has(key)) throw new GridError(index + 1, 1, `"${key}" is said twice.`);
-    heads.set(key, { value: found[2] ?? "", line: index + 1, column: line.indexOf(":") + 2 });
+    const value = found[2] ?? "";
+    heads.set(key, { value, line: index + 1, column: line.trimEnd().length - value.length + 1 });
   });
   return heads;
 }
@@ -132,7 +108,7 @@ function needed(heads: ReadonlyMap<Head, Placed<string>>, key: Head, lastLine: n
 
 function refuseStray(line: string, lineNumber: number): void {
   const meaning = line.trim();
-  if (meaning === "" || meaning.startsWith("#") || /^[a-z]+\s*:/.test(meaning)) return;
+  if (meaning === "" || meaning.startsWith("#")) return;
   throw new GridError(
     lineNumber,
     line.search(/\S/) + 1,
@@ -219,7 +195,7 @@ class VoiceLines {
 
   #readVoice(label: string, line: string, lineNumber: number, column: number): void {
     const voice = VOICES.find((known) => known === label);
-    if (!voice || !VOICE_SET.has(label)) {
+    if (!voice) {
       throw new GridError(lineNumber, column, `"${label}" is not a voice of the kit.`);
     }
     const firstBar = this.#barsOf.get(voice) ?? 0;
@@ -314,61 +290,4 @@ function barsOf(line: string, lineNumber: number): Placed<string>[][] {
     throw new GridError(lineNumber, line.length, "the last bar is not closed with a bar line.");
   if (bars.length === 0) throw new GridError(lineNumber, line.length, "there is no bar between bar lines.");
   return bars;
-}
-
-/**
- * Writes a groove so that {@link parseGrid} gives it back exactly: each bar of each voice on the coarsest grid
- * that holds its strokes and whole beats.
- *
- * @example
- * parseGrid(printGrid(groove)) // deep-equals groove
- */
-export function printGrid(groove: Groove): string {
-  const width = Math.max(...groove.voices.map((voice) => voice.length));
-  const lines = groove.voices.flatMap((voice) => {
-    const notes = groove.notes.filter((note) => note.voice === voice);
-    const strokes = `${voice.padEnd(width)} ${printBars(groove, notes, markOf)}`;
-    if (notes.every((note) => note.hand === undefined)) return [strokes];
-    return [strokes, `${"hands".padEnd(width)} ${printBars(groove, notes, (note) => note.hand ?? SILENCE)}`];
-  });
-  return [
-    `groove: ${groove.id}`,
-    `name: ${groove.name}`,
-    `metre: ${metreName(groove.metre)}`,
-    `feel: ${printFeel(groove.feel)}`,
-    `tempo: ${groove.tempoBpm.low}-${groove.tempoBpm.high}`,
-    "",
-    ...lines,
-    "",
-  ].join("\n");
-}
-
-function printFeel(feel: Feel): string {
-  return feel.kind === "straight" ? "straight" : `swung ${feel.ratio} ${feel.written}`;
-}
-
-function markOf(note: Note): string {
-  const mark = Object.entries(STROKES).find(
-    ([, stroke]) => stroke.dynamic === note.dynamic && stroke.ornament === note.ornament,
-  );
-  return mark?.[0] ?? SILENCE;
-}
-
-function printBars(groove: Groove, notes: readonly Note[], mark: (note: Note) => string): string {
-  const beatsInBar = beatsPerBar(groove.metre);
-  let text = "|";
-  for (let bar = 0; bar < groove.bars; bar += 1) {
-    const inBar = notes.filter((note) => floor(multiply(note.position, fraction(1, beatsInBar))) === bar);
-    const perBeat = inBar.reduce((steps, note) => leastCommonMultiple(steps, note.position.den), 1);
-    const marks: string[] = new Array(perBeat * beatsInBar).fill(SILENCE);
-    for (const note of inBar) {
-      const within = subtract(note.position, fraction(bar * beatsInBar));
-      marks[(within.num * perBeat) / within.den] = mark(note);
-    }
-    const inBeats = Array.from({ length: beatsInBar }, (_, beat) =>
-      marks.slice(beat * perBeat, (beat + 1) * perBeat).join(""),
-    );
-    text += ` ${inBeats.join(" ")} |`;
-  }
-  return text;
 }

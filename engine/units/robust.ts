@@ -42,6 +42,7 @@ export interface Spread {
  * robustSpread([1, 2, 3, 2, 2, 90]).mean // => 2
  */
 export function robustSpread(values: readonly number[]): Spread {
+  if (values.length === 0) return { mean: Number.NaN, sd: Number.NaN, count: 0 };
   const centre = median(values);
   const width = Math.max(medianDeviation(values) * MAD_TO_SD * MISTAKE_SDS, 1e-9);
   // With more than half the values equal the median deviation is 0 and says nothing: keep values within a
