@@ -27,7 +27,7 @@ export function After({
         takesFocus
         margin={<DemonstrationPanel />}
       >
-        <p>It is kept until the next one begins.</p>
+        <p>Begin again. If it happens twice, close the program and open it anew.</p>
         <Next />
       </Page>
     );

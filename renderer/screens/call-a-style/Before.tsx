@@ -8,6 +8,8 @@ import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, NumberBox, Toggle } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
+import { EmptyRing } from "./EmptyRing.tsx";
+import { NoKit } from "./NoKit.tsx";
 import type { Asked } from "./round.ts";
 
 const FREE = "free";
@@ -68,7 +70,7 @@ export function Before({ asked }: { readonly asked: Asked }) {
             label={`${called.name} as written`}
           />
         ) : (
-          <EmptyRing />
+          <EmptyRing size={RING_PIXELS} />
         )}
         <div>
           <p className={styles.itself}>
@@ -84,25 +86,10 @@ export function Before({ asked }: { readonly asked: Asked }) {
             </Button>
             <span className={styles.hint}>Space or Enter</span>
           </div>
-          {kit.state !== "connected" && (
-            <p className={styles.noKit}>
-              No kit is connected. Connect it in <a href="#/kit">Kit</a>, play on the letters A to ; of this
-              computer, or let the demonstration play.
-            </p>
-          )}
+          {kit.state !== "connected" && <NoKit />}
         </div>
       </div>
     </Page>
-  );
-}
-
-/** The place of the ring while nothing is called. */
-function EmptyRing() {
-  return (
-    <svg className={styles.empty} viewBox="0 0 300 300" aria-hidden="true">
-      <circle cx="150" cy="150" r="116" />
-      <path d="M150 19v44" />
-    </svg>
   );
 }
 

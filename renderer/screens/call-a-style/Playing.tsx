@@ -10,7 +10,9 @@ import { LastStrike } from "../../session/LastStrike.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
+import { EmptyRing } from "./EmptyRing.tsx";
 import { liveClock, liveGroove, liveMarks } from "./liveRing.ts";
+import { NoKit } from "./NoKit.tsx";
 import type { Asked, RoundStage } from "./round.ts";
 import { askedTitle, hearingLines } from "./roundWords.ts";
 import { beatsOfCalled } from "./styleRound.ts";
@@ -70,6 +72,7 @@ export function Playing({
           <Button weight="go" onPress={() => void round.stop()}>
             Stop
           </Button>
+          {hits.length === 0 && kit.state !== "connected" && kit.state !== "unplugged" && <NoKit />}
         </div>
       </div>
     </Page>
@@ -90,6 +93,7 @@ function Ring({
   const groove = useMemo(() => liveGroove(asked, { click, hearing }, hits), [asked, click, hearing, hits]);
   const played = useMemo(() => (clock ? liveMarks(hits, clock) : NO_MARKS), [hits, clock]);
   const hand = useHandPlace(clock);
+  if (!groove && !clock) return <EmptyRing size={RING_PIXELS} />;
   return (
     <BarRing
       groove={groove}
@@ -97,7 +101,7 @@ function Ring({
       handPlace={hand}
       size={RING_PIXELS}
       beats={clock?.beatsPerTurn}
-      label={clock ? "Bar ring of the latest bars" : "Bar ring, empty until the bar is heard"}
+      label={clock ? "Bar ring of the latest bars" : "Bar ring of what is called, as written"}
     />
   );
 }
