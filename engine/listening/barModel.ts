@@ -5,6 +5,7 @@
  * once as a circular correlation of folded strokes with log rates.
  * Conventions: 12 places a beat (holds sixteenths and triplets); arrays are role-major, `role * places + place`.
  */
+import type { Seconds } from "../units/index.ts";
 import { ROLE_COUNT, ROLE_WEIGHTS } from "./roles.ts";
 
 export const PLACES_PER_BEAT = 12;
@@ -19,6 +20,8 @@ export interface BarModel {
   readonly logRates: Float64Array;
   /** Sum over roles of role weight times rates. */
   readonly total: number;
+  /** The model is meant for pulses with this many seconds a beat; any, when left out. */
+  readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
 }
 
 /** A stroke anywhere, by role, per beat: what any player adds without meaning it. Our choice. */

@@ -3,7 +3,7 @@
  */
 import { tempering } from "./background.ts";
 import { type BarModel, type Folded, scoreTurns } from "./barModel.ts";
-import { foldPulse, type PulseHypothesis } from "./pulse.ts";
+import { beginningPrior, foldPulse, type PulseHypothesis } from "./pulse.ts";
 
 export interface Placing {
   readonly pulse: PulseHypothesis;
@@ -37,12 +37,14 @@ export function bestPlacing(
   let best: Placing | undefined;
   const scores = new Float64Array(model.places);
   for (const pulse of pulses) {
+    const meant = model.forBeatSeconds;
+    if (meant && (pulse.beatSeconds < meant.from || pulse.beatSeconds >= meant.below)) continue;
     const folded = folds.get(pulse, model.beats);
     const temper = tempering(folded.repeats * folded.beats * pulse.beatSeconds);
     const prior = tempoPrior(60 / pulse.beatSeconds) - folded.mass * Math.log(pulse.beatSeconds) * temper;
     scoreTurns(model, folded, scores);
     for (let turn = 0; turn < model.places; turn += 1) {
-      const score = (scores[turn] ?? 0) * temper + prior;
+      const score = (scores[turn] ?? 0) * temper + prior + beginningPrior(pulse, turn, model.places);
       if (best === undefined || score > best.score) best = { pulse, turn, folded, score };
     }
   }

@@ -8,7 +8,7 @@ export const shuffle: StyleText = {
   tempo: "90-140",
   itself: "The long and the short of every beat on the cymbal, and a snare that holds two and four.",
   source:
-    "snare and hi-hat pedal: what most bars of Groove MIDI Dataset d1-s1-51 play; the rest: common practice, no source",
+    "snare, hi-hat pedal and the ride of the second: what most bars of Groove MIDI Dataset d1-s1-51 play; the rest: common practice, no source",
   variants: [
     `
     ride         | x.x x.x x.x x.x |
@@ -16,12 +16,13 @@ export const shuffle: StyleText = {
     kick         | x.. ... x.. ... |
     hi-hat-pedal | ... x.. ... x.. |`,
     `
-    hi-hat-closed | x.x x.x x.x x.x |
-    snare         | ... X.. ... X.. |
-    kick          | x.. ... x.x ... |`,
+    ride         | x.. x.x x.. x.x |
+    snare        | ... X.. ... X.. |
+    kick         | x.. ... x.. ... |
+    hi-hat-pedal | ... x.. ... x.. |`,
     `
     hi-hat-closed | x.x x.x x.x x.x |
     snare         | ... X.. ... X.. |
-    kick          | x.. x.. x.. x.. |`,
+    kick          | x.. ... x.x ... |`,
   ],
 };
