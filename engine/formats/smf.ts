@@ -29,6 +29,8 @@ export interface SmfFile {
 }
 
 const DEFAULT_TEMPO_MICROSECONDS = 500_000;
+/** RP-001: the largest number a variable-length quantity may hold; it has four bytes. */
+const LONGEST_DELTA_TICKS = 0x0fffffff;
 
 /**
  * Reads a file of type 0, 1 or 2, with any division, ticks per quarter note or SMPTE.
@@ -40,6 +42,8 @@ export function readSmf(bytes: Uint8Array): SmfFile {
   const merged = tracks.flatMap((track) => {
     let tick = 0;
     return track.map((event) => {
+      if (event.deltaTime < 0 || event.deltaTime > LONGEST_DELTA_TICKS)
+        throw new SmfError("The file is broken: a delta time in it has more than four bytes.");
       tick += event.deltaTime;
       return { tick, event };
     });
