@@ -1,0 +1,34 @@
+import { demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
+import type { Hit } from "../../../engine/kit/index.ts";
+import type { Groove } from "../../../engine/score/index.ts";
+import { type Bpm, type Chance, seededChance } from "../../../engine/units/index.ts";
+
+export interface Playing {
+  readonly tempoBpm: Bpm;
+  readonly bars: number;
+  readonly leanMs?: number;
+  readonly spreadMs?: number;
+  readonly leftOut?: number;
+  readonly added?: number;
+  readonly chance?: Chance;
+}
+
+/** A catalogue groove as hits. Fails loudly when there is no such groove. */
+export function writtenGrooveOf(id: string): Groove {
+  const groove = grooveById(id);
+  if (!groove) throw new Error(`The catalogue has no ${id}.`);
+  return groove;
+}
+
+/** A humanised performance as hits, in order of time. */
+export function played(groove: Groove, how: Playing): readonly Hit[] {
+  const strokes = demonstrate(groove, {
+    leanMs: 0,
+    spreadMs: 0,
+    leftOut: 0,
+    added: 0,
+    chance: seededChance(1),
+    ...how,
+  });
+  return strokes.map((stroke): Hit => ({ ...stroke, zone: "whole", pad: 0 }));
+}
