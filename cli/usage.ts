@@ -10,7 +10,8 @@ export const USAGE = `Throneside on the command line
             is a groove and each folder is a groove with several reference takes
   listen    [--click BPM] [--map ID] [--json] TAKE.mid ...
             tempo, metre, beats and downbeats of each take, without a click
-  grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json] TAKE.mid ...
+  grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json]
+            TAKE.mid ...
             each take against what is written; take and target share their time 0 unless --free-start.
             --groove without --click finds the tempo by listening, and the start with it
   catalogue [--kind style|fill|rudiment] [--json]
@@ -23,8 +24,10 @@ export const USAGE = `Throneside on the command line
   --json       JSON Lines: one object a take, in order
   --help       this text
 
-  Times are seconds from the start of the file. Offsets are milliseconds: positive is behind, negative ahead.
-  Exit code 1 when a take could not be read (the others are still done), 2 when the command was not understood.
+  Times are seconds from the start of the file.
+  Offsets are milliseconds: positive is behind, negative ahead.
+  Exit code 1 when a take could not be read (the others are still done),
+  2 when the command was not understood.
 `;
 
 /** Reads a command's arguments. @throws UsageError naming the argument that is not understood. */
