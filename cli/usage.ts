@@ -6,14 +6,14 @@ import { UsageError } from "./usageError.ts";
 export const USAGE = `Throneside on the command line
 
   identify  [--shelf DIR] [--click BPM] [--map ID] [--json] TAKE.mid ...
-            which groove each take is: of the catalogue, or of the shelf in DIR, where each MIDI file
-            is a groove and each folder is a groove with several reference takes
+            which groove each take is: of the catalogue, or of the shelf in DIR, where each
+            MIDI file is a groove and each folder is a groove with several reference takes
   listen    [--click BPM] [--map ID] [--json] TAKE.mid ...
             tempo, metre, beats and downbeats of each take, without a click
   grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json]
             TAKE.mid ...
-            each take against what is written; take and target share their time 0 unless --free-start.
-            --groove without --click finds the tempo by listening, and the start with it
+            each take against what is written; take and target share their time 0 unless
+            --free-start. --groove without --click finds the tempo by listening, and the start with it
   catalogue [--kind style|fill|rudiment] [--json]
             the studio's stock
   export    --groove ID [--bars N] [--bpm T] --to mid --out FILE

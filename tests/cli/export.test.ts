@@ -1,0 +1,80 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { z } from "zod";
+import { STYLES } from "../../engine/catalogue/index.ts";
+import { readSmf } from "../../engine/formats/index.ts";
+import { usualTempo } from "../../engine/score/index.ts";
+import { run, runJson, temporaryFolder } from "./program.ts";
+
+const folder = temporaryFolder();
+
+function exported(id: string, ...more: readonly string[]) {
+  const out = join(folder, `${id}${more.join("")}.mid`);
+  const ran = runJson(["export", "--groove", id, ...more, "--to", "mid", "--out", out]);
+  expect(ran, ran.stderr).toMatchObject({ code: 0, stderr: "" });
+  return { ...ran, out };
+}
+
+const identified = z.object({
+  take: z.string(),
+  known: z.boolean(),
+  candidates: z.array(z.object({ id: z.string(), confidence: z.number() })).min(1),
+});
+const grooves = STYLES.flatMap(({ variants }) => variants);
+
+test.each(STYLES)("$id at 8 bars is named by its own id, surely", ({ id }) => {
+  const { out } = exported(id, "--bars", "8");
+  const { objects } = runJson(["identify", out]);
+  const [found] = z.array(identified).length(1).parse(objects);
+  expect(found).toMatchObject({ take: out, known: true });
+  expect(found?.candidates[0]?.id).toBe(id);
+});
+
+test("every variant is exported, as long and as quick as asked", () => {
+  for (const { id, metre, notes, bars } of grooves) {
+    const { out, objects } = exported(id, "--bars", String(bars * 2), "--bpm", "101");
+    expect(objects).toEqual([{ groove: id, bars: bars * 2, tempo: 101, out }]);
+    const file = readSmf(readFileSync(out));
+    expect(file.metres).toEqual([{ time: 0, metre }]);
+    expect(file.events.filter(({ message }) => message.kind === "note-on").length).toBe(notes.length * 2);
+  }
+});
+
+test("without bars and tempo it is the groove once, at its usual tempo", () => {
+  const [groove] = grooves;
+  if (!groove) throw new Error("There is no groove.");
+  const { out, objects } = exported(groove.id);
+  expect(objects).toEqual([{ groove: groove.id, bars: groove.bars, tempo: usualTempo(groove), out }]);
+});
+
+test("as text it says what was written", () => {
+  const out = join(folder, "text.mid");
+  const { code, stdout } = run([
+    "export",
+    "--groove",
+    "swing",
+    "--bars",
+    "2",
+    "--bpm",
+    "180",
+    "--to",
+    "mid",
+    "--out",
+    out,
+  ]);
+  expect({ code, stdout }).toEqual({
+    code: 0,
+    stdout: `Swing: 2 bars at 180 a minute, written to ${out}.\n`,
+  });
+});
+
+describe("a file that cannot be written", () => {
+  test("is named on standard error, with exit code 1", () => {
+    writeFileSync(join(folder, "a-file"), "");
+    const out = join(folder, "a-file", "below.mid");
+    const { code, stdout, stderr } = run(["export", "--groove", "swing", "--to", "mid", "--out", out]);
+    expect({ code, stdout }).toEqual({ code: 1, stdout: "" });
+    expect(stderr).toMatch(`${out}: the file cannot be written`);
+  });
+});
