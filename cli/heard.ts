@@ -3,7 +3,11 @@ import { TakeError, type TakeFile, withoutRetriggers } from "./takes.ts";
 
 /** What a take sounds like. @throws TakeError when too little was played to hear anything in it. */
 export function hearTake(take: TakeFile, stock: Stock, clickBpm: number | undefined): Heard {
-  const hearing: Hearing = hear(withoutRetriggers(take.hits), stock, clickBpm);
+  const hearing: Hearing = hear(
+    withoutRetriggers(take.hits),
+    stock,
+    clickBpm === undefined ? undefined : { tempoBpm: clickBpm, from: 0 },
+  );
   if (hearing.kind === "nothing") throw new TakeError("Too little was played to hear a groove in it.");
   return hearing;
 }

@@ -1,16 +1,9 @@
 import { grooveById } from "../../engine/catalogue/index.ts";
-import {
-  driftWords,
-  gradeTake,
-  grooveTarget,
-  leanWords,
-  type Report,
-  type Target,
-  workOnWords,
-} from "../../engine/grading/index.ts";
+import { driftWords, gradeTake, leanWords, type Report, workOnWords } from "../../engine/grading/index.ts";
 import type { KitMap } from "../../engine/kit/index.ts";
 import { pulseOfGroove } from "../../engine/listening/index.ts";
-import { beatsPerBar, type Groove } from "../../engine/score/index.ts";
+import { besideGroove } from "../../engine/rounds/index.ts";
+import type { Groove } from "../../engine/score/index.ts";
 import { readMap } from "../maps.ts";
 import type { Outlet } from "../outlet.ts";
 import { reportJson } from "../reportJson.ts";
@@ -18,12 +11,6 @@ import { forEachTake, readTake, TakeError, type TakeFile, withoutRetriggers } fr
 import { fileTarget } from "../target.ts";
 import { needTakes, readArguments, readTempo } from "../usage.ts";
 import { UsageError } from "../usageError.ts";
-
-/** Against what, and from where, a take is graded. */
-interface Against {
-  readonly target: Target;
-  readonly start: "shared" | "free";
-}
 
 /** `grade`: each take against a file or a groove. */
 export async function gradeCommand(args: readonly string[], outlet: Outlet): Promise<boolean> {
@@ -39,10 +26,9 @@ export async function gradeCommand(args: readonly string[], outlet: Outlet): Pro
   const map = readMap(values.map);
   const clickBpm = readTempo("--click", values.click);
   const start = values["free-start"] ? "free" : "shared";
-  const against = await chosen(values, { map, clickBpm, start });
+  const grade = await chosen(values, { map, clickBpm, start });
   return forEachTake(takes, { map, json: values.json, outlet }, (take) => {
-    const { target, start: from } = against(take);
-    const report = gradeTake(take.hits, target, { start: from });
+    const report = grade(take);
     return { json: reportJson(report), text: asText(report) };
   });
 }
@@ -50,7 +36,7 @@ export async function gradeCommand(args: readonly string[], outlet: Outlet): Pro
 async function chosen(
   values: { readonly target?: string | undefined; readonly groove?: string | undefined },
   how: { readonly map: KitMap; readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
-): Promise<(take: TakeFile) => Against> {
+): Promise<(take: TakeFile) => Report> {
   if ((values.target === undefined) === (values.groove === undefined)) {
     throw new UsageError("Say either --target FILE.mid or --groove ID.");
   }
@@ -62,7 +48,7 @@ async function chosen(
   const path = values.target ?? "";
   try {
     const target = fileTarget(path, await readTake(path, how.map), how.clickBpm);
-    return () => ({ target, start: how.start });
+    return (take) => gradeTake(take.hits, target, { start: how.start });
   } catch (error) {
     if (error instanceof TakeError)
       throw new UsageError(`--target ${path}: ${error.message}`, { cause: error });
@@ -74,19 +60,11 @@ async function chosen(
 function againstGroove(
   groove: Groove,
   take: TakeFile,
-  how: { readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
-): Against {
-  const tempoBpm = how.clickBpm ?? heardTempo(groove, take);
-  const first = take.hits[0]?.time ?? 0;
-  const last = take.hits.at(-1)?.time ?? 0;
-  const start = how.clickBpm === undefined ? "free" : how.start;
-  const barSeconds = (beatsPerBar(groove.metre) * 60) / tempoBpm;
-  // A last stroke a little ahead of a downbeat does not begin another bar; with a free start there is room to turn.
-  const bars =
-    start === "free"
-      ? Math.ceil((last - first) / barSeconds) + groove.bars + 1
-      : Math.max(1, Math.ceil(last / barSeconds - 0.02));
-  return { target: grooveTarget(groove, { tempoBpm, bars }), start };
+  { clickBpm, start }: { readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
+): Report {
+  const tempoBpm = clickBpm ?? heardTempo(groove, take);
+  const click = clickBpm !== undefined && start === "shared" ? { tempoBpm, from: 0 } : null;
+  return besideGroove(take.hits, groove, { tempoBpm, click });
 }
 
 function heardTempo(groove: Groove, take: TakeFile): number {

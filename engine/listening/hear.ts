@@ -11,7 +11,14 @@ import { certainty } from "./certainty.ts";
 import { evidenceFor } from "./evidence.ts";
 import type { Candidate, Hearing, Pulse } from "./hearing.ts";
 import { bestPlacing, Folds, type Placing } from "./placing.ts";
-import { barHypotheses, clickPulse, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import {
+  barHypotheses,
+  type Click,
+  clickPulse,
+  likeliestBar,
+  type PulseHypothesis,
+  pulseHypotheses,
+} from "./pulse.ts";
 import { strokesOfHits } from "./roles.ts";
 import { barBeats, type KnownGroove, type Stock, writtenGroove } from "./stock.ts";
 import { timeOfBeat } from "./tracking.ts";
@@ -26,11 +33,11 @@ const EXPLAINED = 3;
  *
  * @param hits in order of time; retriggers already taken out.
  * @param stock what the take is compared with. An empty stock still gives pulse, metre and downbeat.
- * @param clickBpm tempo of a click that sounded from time 0, when there was one: the pulse is then the click's.
+ * @param click the click that sounded, when there was one: the pulse is then the click's.
  * @example
  * hear([], stock) // => { kind: "nothing", reason: "no-hits" }
  */
-export function hear(hits: readonly Hit[], stock: Stock, clickBpm?: number): Hearing {
+export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing {
   if (hits.length === 0) return { kind: "nothing", reason: "no-hits" };
   const strokes = strokesOfHits(hits);
   const first = strokes[0];
@@ -38,8 +45,7 @@ export function hear(hits: readonly Hit[], stock: Stock, clickBpm?: number): Hea
   if (!first || !last || strokes.length < FEWEST_HITS || first.time === last.time) {
     return { kind: "nothing", reason: "too-few-hits" };
   }
-  const pulses =
-    clickBpm === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, clickBpm)];
+  const pulses = click === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, click)];
   const bars = pulses.flatMap((pulse) => barHypotheses(pulse, stock.general));
   const likeliest = likeliestBar(bars);
   if (!likeliest) return { kind: "nothing", reason: "too-few-hits" };

@@ -2,4 +2,5 @@ export * from "./certainty.ts";
 export * from "./hear.ts";
 export * from "./hearing.ts";
 export * from "./listener.ts";
+export type { Click } from "./pulse.ts";
 export { catalogueStock, type KnownGroove, type ReferenceGroove, type Stock, shelfStock } from "./stock.ts";

@@ -5,6 +5,7 @@
  * turn of the bar.
  */
 
+import type { Bpm, Seconds } from "../units/index.ts";
 import { type Background, scoreBackground } from "./background.ts";
 import { type Folded, fold, PLACES_PER_BEAT } from "./barModel.ts";
 import { logSum } from "./logSum.ts";
@@ -62,9 +63,16 @@ export function pulseHypotheses(strokes: readonly Stroke[], general: Background)
   return withoutTwins(hypotheses);
 }
 
-/** The one pulse of a click that sounded from time 0: nothing is left to be found but the bar. */
-export function clickPulse(strokes: readonly Stroke[], clickBpm: number): PulseHypothesis {
-  return onBeats(strokes, (stroke) => (stroke.time * clickBpm) / 60, 0);
+/** A click that sounds while a take is played. */
+export interface Click {
+  readonly tempoBpm: Bpm;
+  /** The first of its beats that counts, on the clock of the hits. */
+  readonly from: Seconds;
+}
+
+/** The one pulse of a click: nothing is left to be found but the bar. */
+export function clickPulse(strokes: readonly Stroke[], { tempoBpm, from }: Click): PulseHypothesis {
+  return onBeats(strokes, (stroke) => ((stroke.time - from) * tempoBpm) / 60, 0);
 }
 
 function inRange(beatSeconds: number): boolean {

@@ -3,7 +3,8 @@
  */
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
-import type { JudgeAnswer, Judgement, JudgeRequest, TakeToJudge } from "./judgement.ts";
+import type { Judgement, TakeToJudge } from "../../engine/rounds/index.ts";
+import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
 /** Thrown when the worker could not think a take over. */
 export class JudgeError extends Error {

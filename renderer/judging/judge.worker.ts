@@ -1,9 +1,8 @@
 /**
  * Listens and judges beside the page, so that no thinking ever delays a strike's paint.
  */
-import type { JudgeAnswer, JudgeRequest } from "./judgement.ts";
-import { judgeTake } from "./judgeTake.ts";
-import { TakeListener } from "./takeListener.ts";
+import { judgeTake, TakeListener } from "../../engine/rounds/index.ts";
+import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
 let listener = new TakeListener(null);
 
@@ -17,11 +16,8 @@ function answer(request: JudgeRequest): JudgeAnswer | undefined {
       return undefined;
     case "hear":
       return { kind: "heard", id: request.id, hearing: listener.hearing() };
-    case "judge": {
-      const begun = performance.now();
-      const judged = judgeTake(request.take);
-      return { kind: "judged", id: request.id, judgement: { ...judged, tookMs: performance.now() - begun } };
-    }
+    case "judge":
+      return { kind: "judged", id: request.id, judgement: judgeTake(request.take) };
   }
 }
 

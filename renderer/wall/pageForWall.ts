@@ -2,6 +2,7 @@
 import { bandMs, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
+import type { Asked, Round, RoundStage } from "../../engine/rounds/index.ts";
 import { beatsPerBar } from "../../engine/score/index.ts";
 import type { ScreenId } from "../app/route.ts";
 import { type KitState, kitSentence } from "../midi/kitState.ts";
@@ -9,7 +10,6 @@ import { liveClock, liveGroove, liveMarks, writtenGroove } from "../screens/call
 import { foldedMarks, marksByPulse } from "../screens/call-a-style/report/foldedMarks.ts";
 import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
 import { timeWords } from "../screens/call-a-style/report/timeWords.ts";
-import type { Asked, Round, RoundStage } from "../screens/call-a-style/round.ts";
 import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
 import { struckName } from "../screens/kit/strikeWords.ts";
 import type { WallPage } from "./wallPage.ts";

@@ -1,10 +1,10 @@
 import { lazy, type ReactNode, Suspense } from "react";
+import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
 import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
-import type { Asked, RoundStage } from "./round.ts";
 import { calledName } from "./roundWords.ts";
 
 // The charts come with the first report, not with the first screen.

@@ -1,5 +1,6 @@
 import { ListBox, ListBoxItem } from "react-aria-components";
 import { STYLES, styleById } from "../../../engine/catalogue/index.ts";
+import type { Asked } from "../../../engine/rounds/index.ts";
 import { type Groove, metreName } from "../../../engine/score/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
@@ -10,7 +11,6 @@ import { Button, NumberBox, Toggle } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
 import { EmptyRing } from "./EmptyRing.tsx";
 import { NoKit } from "./NoKit.tsx";
-import type { Asked } from "./round.ts";
 
 const FREE = "free";
 const RING_PIXELS = 280;

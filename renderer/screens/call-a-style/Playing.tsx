@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from "react";
 import { numberWord } from "../../../engine/grading/index.ts";
+import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
 import { beatSeconds } from "../../../engine/units/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
@@ -13,7 +14,6 @@ import styles from "./CallAStyle.module.css";
 import { EmptyRing } from "./EmptyRing.tsx";
 import { liveClock, liveGroove, liveMarks } from "./liveRing.ts";
 import { NoKit } from "./NoKit.tsx";
-import type { Asked, RoundStage } from "./round.ts";
 import { askedTitle, hearingLines } from "./roundWords.ts";
 import { beatsOfCalled } from "./styleRound.ts";
 import { useHandPlace } from "./useHandPlace.ts";

@@ -2,10 +2,9 @@
  * Question: where in the bar is this moment?
  * Answered from the pulse that is heard, or from the click; as a share of a turn of the bar ring.
  */
-import type { Pulse } from "../../../engine/listening/index.ts";
+import type { Click, Pulse } from "../../../engine/listening/index.ts";
 import { beatsPerBar } from "../../../engine/score/index.ts";
 import { beatSeconds, type Seconds } from "../../../engine/units/index.ts";
-import type { TakeClick } from "../../judging/judgement.ts";
 
 export interface BarClock {
   readonly beatsPerTurn: number;
@@ -26,7 +25,7 @@ export function clockOfPulse(pulse: Pulse): BarClock | undefined {
 }
 
 /** The clock of the click; it knows which of two bars is the first. */
-export function clockOfClick(click: TakeClick, beatsInBar: number, bars: number): BarClock {
+export function clockOfClick(click: Click, beatsInBar: number, bars: number): BarClock {
   const beatsPerTurn = beatsInBar * bars;
   return {
     beatsPerTurn,

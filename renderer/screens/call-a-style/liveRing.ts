@@ -4,10 +4,10 @@
  */
 import { grooveById, styleById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
+import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
 import { beatsPerBar, type Groove } from "../../../engine/score/index.ts";
 import type { PlayedMark } from "../../charts/BarRing.tsx";
 import { type BarClock, clockOfClick, clockOfPulse, placeAt } from "./barClock.ts";
-import type { Asked, RoundStage } from "./round.ts";
 import { beatsOfCalled } from "./styleRound.ts";
 
 type Heard = Pick<Extract<RoundStage, { stage: "playing" }>, "click" | "hearing">;

@@ -1,10 +1,10 @@
 /** What a round of Call a Style says, on the page and on the wall. */
 import { styleById } from "../../../engine/catalogue/index.ts";
+import type { Click } from "../../../engine/listening/index.ts";
 import { certaintyWords, type Hearing } from "../../../engine/listening/index.ts";
+import type { Asked } from "../../../engine/rounds/index.ts";
 import { metreName } from "../../../engine/score/index.ts";
 import { formatBars, formatTempo } from "../../charts/figures.ts";
-import type { TakeClick } from "../../judging/judgement.ts";
-import type { Asked } from "./round.ts";
 
 /** Name of the style that was called; `undefined` for a free choice. */
 export function calledName({ styleId }: Pick<Asked, "styleId">): string | undefined {
@@ -17,7 +17,7 @@ export function askedTitle(asked: Asked): string {
 
 /** What is heard while playing: what it is and how sure, then the figures. Two lines, never a judgement. */
 export function hearingLines(
-  { hearing, click }: { readonly hearing: Hearing | null; readonly click: TakeClick | null },
+  { hearing, click }: { readonly hearing: Hearing | null; readonly click: Click | null },
   hitCount: number,
 ): { readonly say: string; readonly figures: string } {
   if (hitCount === 0)

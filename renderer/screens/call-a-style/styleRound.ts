@@ -4,14 +4,20 @@
  */
 import { styleById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
+import type { Click } from "../../../engine/listening/index.ts";
+import {
+  BREATH_SECONDS,
+  NEW_ROUND,
+  type Round,
+  type RoundEvent,
+  roundAfter,
+} from "../../../engine/rounds/index.ts";
 import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
 import { beatSeconds, type Milliseconds } from "../../../engine/units/index.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Judge } from "../../judging/judge.ts";
-import type { TakeClick } from "../../judging/judgement.ts";
 import type { KitLog } from "../../session/kitLog.ts";
 import { Store } from "../../session/store.ts";
-import { BREATH_SECONDS, NEW_ROUND, type Round, type RoundEvent, roundAfter } from "./round.ts";
 
 /** From one answer of the judge to the next question. Twice a second is all a reader can follow. */
 const ASK_EVERY_MS: Milliseconds = 500;
@@ -32,7 +38,7 @@ interface Taken {
 }
 
 /** A first stroke half a beat ahead of the first beat that counts still belongs to the take. */
-function belongs({ time }: Hit, click: TakeClick | null): boolean {
+function belongs({ time }: Hit, click: Click | null): boolean {
   return click === null || time >= click.from - beatSeconds(click.tempoBpm) / 2;
 }
 
@@ -81,7 +87,7 @@ export class StyleRound extends Store<Round, RoundEvent> {
     this.#askSoon();
   }
 
-  #startClick(asked: Round["asked"]): TakeClick | null {
+  #startClick(asked: Round["asked"]): Click | null {
     if (!asked.click) return null;
     const beatsInBar = beatsOfCalled(asked.styleId);
     const beat = beatSeconds(asked.tempoBpm);

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { STYLES } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import {
+  type Click,
   catalogueStock,
   type Heard,
   hear,
@@ -14,8 +15,8 @@ import { played, writtenGrooveOf } from "./played.ts";
 
 const stock = catalogueStock(STYLES);
 
-function heard(hits: readonly Hit[], among = stock, clickBpm?: number): Heard {
-  const hearing = hear(hits, among, clickBpm);
+function heard(hits: readonly Hit[], among = stock, click?: Click): Heard {
+  const hearing = hear(hits, among, click);
   if (hearing.kind !== "heard") throw new Error(`Nothing was heard: ${hearing.reason}.`);
   return hearing;
 }
@@ -142,7 +143,7 @@ describe("none I know", () => {
 describe("a click that sounded", () => {
   test("settles the pulse: its tempo, its beats", () => {
     const hits = played(writtenGrooveOf("bolero"), { tempoBpm: 84, bars: 8, spreadMs: 10 });
-    const { pulse } = heard(hits, stock, 84);
+    const { pulse } = heard(hits, stock, { tempoBpm: 84, from: 0 });
     expect(pulse.tempoBpm).toBeCloseTo(84, 6);
     for (const beat of pulse.beats) {
       const inBeats = (beat * 84) / 60;

@@ -1,9 +1,8 @@
 import { expect, test } from "vitest";
 import { demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
 import { type Hit, VOICES } from "../../../engine/kit/index.ts";
+import { judgeTake, NEW_ROUND, type Round } from "../../../engine/rounds/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
-import { judgeTake } from "../../../renderer/judging/judgeTake.ts";
-import { NEW_ROUND, type Round } from "../../../renderer/screens/call-a-style/round.ts";
 import { type BookNow, pageForWall } from "../../../renderer/wall/pageForWall.ts";
 import { wallMessageSchema } from "../../../renderer/wall/wallPage.ts";
 
@@ -18,7 +17,7 @@ const hits: readonly Hit[] = demonstrate(groove, {
   added: 0,
   chance: seededChance(3),
 }).map(({ time, voice, velocity }) => ({ time, voice, velocity, zone: "whole", pad: VOICES.indexOf(voice) }));
-const judgement = { ...judgeTake({ hits, styleId: "shuffle", click: null }), tookMs: 1 };
+const judgement = { ...judgeTake({ hits, styleId: "shuffle", click: null }) };
 const asked = { ...NEW_ROUND.asked, styleId: "shuffle" };
 
 function book(at: Round["at"], now: Partial<BookNow> = {}): BookNow {

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Hearing } from "../../../../engine/listening/index.ts";
+import type { Judgement, TakeToJudge } from "../../../../engine/rounds/index.ts";
 import { SoundDesk } from "../../../../renderer/audio/soundDesk.ts";
-import type { Judgement, TakeToJudge } from "../../../../renderer/judging/judgement.ts";
 import { StyleRound } from "../../../../renderer/screens/call-a-style/styleRound.ts";
 import { KitLog, type LogEntry } from "../../../../renderer/session/kitLog.ts";
 
@@ -28,7 +28,7 @@ class RecordingJudge {
   async judge(take: TakeToJudge): Promise<Judgement> {
     if (this.fails) throw new Error("the worker is gone");
     this.judged = take;
-    return { hearing, compared: null, hitCount: take.hits.length, clicked: take.click !== null, tookMs: 1 };
+    return { hearing, compared: null, hitCount: take.hits.length, clicked: take.click !== null };
   }
 }
 

@@ -1,17 +1,12 @@
 import { expect, test } from "vitest";
 import { grooveById } from "../../../../engine/catalogue/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
+import type { Judgement } from "../../../../engine/rounds/index.ts";
+import { NEW_ROUND, type Round, type RoundEvent, roundAfter } from "../../../../engine/rounds/index.ts";
 import { usualTempo } from "../../../../engine/score/index.ts";
-import type { Judgement } from "../../../../renderer/judging/judgement.ts";
-import {
-  NEW_ROUND,
-  type Round,
-  type RoundEvent,
-  roundAfter,
-} from "../../../../renderer/screens/call-a-style/round.ts";
 
 const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
-const judgement: Judgement = { hearing, compared: null, hitCount: 1, clicked: false, tookMs: 2 };
+const judgement: Judgement = { hearing, compared: null, hitCount: 1, clicked: false };
 const hits = [{ time: 1, voice: "snare", zone: "whole", velocity: 0.5, pad: 38 }] as const;
 
 const started: RoundEvent = { kind: "started", click: null };

@@ -1,20 +1,20 @@
 /**
  * From the hits of a take to all that is said of it: what it was, and how it compares with what is written.
  */
-import { grooveById, STYLES, styleById } from "../../engine/catalogue/index.ts";
-import { gradeTake, grooveTarget, type Report } from "../../engine/grading/index.ts";
-import type { Hit } from "../../engine/kit/index.ts";
-import { catalogueStock, type Heard, hear } from "../../engine/listening/index.ts";
-import { beatsPerBar, type Groove } from "../../engine/score/index.ts";
-import { type Bpm, beatSeconds, type Seconds } from "../../engine/units/index.ts";
-import type { Judgement, TakeClick, TakeToJudge } from "./judgement.ts";
+import { grooveById, STYLES, styleById } from "../../catalogue/index.ts";
+import type { Report } from "../../grading/index.ts";
+import { catalogueStock, type Heard, hear } from "../../listening/index.ts";
+import type { Groove } from "../../score/index.ts";
+import type { Bpm } from "../../units/index.ts";
+import { barSeconds, besideGroove } from "./besideGroove.ts";
+import type { Judgement, TakeToJudge } from "./judgement.ts";
 import { hearTake } from "./takeListener.ts";
 
 /** Enough bars to tell one variant of a style from another. Our choice. */
 const BARS_TO_TELL_VARIANTS = 8;
 
-export function judgeTake(take: TakeToJudge): Omit<Judgement, "tookMs"> {
-  const hearing = hearTake(take.hits, take.styleId, take.click?.tempoBpm);
+export function judgeTake(take: TakeToJudge): Judgement {
+  const hearing = hearTake(take.hits, take.styleId, take.click ?? undefined);
   return {
     hearing,
     compared: hearing.kind === "heard" ? compare(take, hearing) : null,
@@ -27,7 +27,7 @@ function compare(take: TakeToJudge, heard: Heard): Judgement["compared"] {
   const tempoBpm = take.click?.tempoBpm ?? pulseTempo(take, heard);
   const variants = written(take.styleId, heard);
   const groove = closest(variants, take, tempoBpm);
-  return groove ? { groove, report: grade(groove, take.hits, take.click, tempoBpm) } : null;
+  return groove ? { groove, report: besideGroove(take.hits, groove, { tempoBpm, click: take.click }) } : null;
 }
 
 /** The tempo at which the take is laid beside what is written. */
@@ -59,7 +59,7 @@ function closest(variants: readonly Groove[], take: TakeToJudge, tempoBpm: Bpm):
   const fits = variants.map((groove) => {
     const until = from + BARS_TO_TELL_VARIANTS * barSeconds(groove, tempoBpm);
     const hits = take.hits.filter(({ time }) => time < until);
-    return { groove, fit: fitOf(grade(groove, hits, take.click, tempoBpm)) };
+    return { groove, fit: fitOf(besideGroove(hits, groove, { tempoBpm, click: take.click })) };
   });
   return fits.reduce((best, next) => (next.fit > best.fit ? next : best)).groove;
 }
@@ -70,24 +70,4 @@ function fitOf(report: Report): number {
   const written = report.voices.reduce((sum, voice) => sum + voice.written, 0);
   const added = report.voices.reduce((sum, voice) => sum + voice.added, 0);
   return asWritten / Math.max(1, written + added);
-}
-
-function grade(groove: Groove, hits: readonly Hit[], click: TakeClick | null, tempoBpm: Bpm): Report {
-  const from = click?.from ?? hits[0]?.time ?? 0;
-  const bars = barsUntil((hits.at(-1)?.time ?? from) - from, groove, tempoBpm);
-  const target = grooveTarget(groove, { tempoBpm, bars });
-  if (!click) return gradeTake(hits, target, { start: "free" });
-  // The target's clock begins with the first beat that counts.
-  const onClick = hits.map((hit) => ({ ...hit, time: hit.time - click.from }));
-  return gradeTake(onClick, target, { start: "shared" });
-}
-
-/** Whole bars that hold this much music, the stroke at its very end included. */
-function barsUntil(seconds: Seconds, groove: Groove, tempoBpm: Bpm): number {
-  const aSixteenth = beatSeconds(tempoBpm) / 4;
-  return Math.max(1, Math.ceil((seconds + aSixteenth) / barSeconds(groove, tempoBpm)));
-}
-
-function barSeconds(groove: Groove, tempoBpm: Bpm): Seconds {
-  return beatsPerBar(groove.metre) * beatSeconds(tempoBpm);
 }

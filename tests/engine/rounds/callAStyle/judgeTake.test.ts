@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { demonstrate, grooveById, STYLES } from "../../../engine/catalogue/index.ts";
-import { type Hit, VOICES } from "../../../engine/kit/index.ts";
-import { seededChance } from "../../../engine/units/index.ts";
-import { judgeTake } from "../../../renderer/judging/judgeTake.ts";
+import { demonstrate, grooveById, STYLES } from "../../../../engine/catalogue/index.ts";
+import { type Hit, VOICES } from "../../../../engine/kit/index.ts";
+import { judgeTake } from "../../../../engine/rounds/index.ts";
+import { seededChance } from "../../../../engine/units/index.ts";
 
 function take(
   grooveId: string,

@@ -4,7 +4,7 @@
  * strokes can be eighths at one tempo and sixteenths at half of it, and then the call decides. By Bayes' rule
  * the chances are weighed again with the call as what was known before.
  */
-import type { Candidate, Heard } from "../../engine/listening/index.ts";
+import type { Candidate, Heard } from "../../listening/index.ts";
 
 /** How often a player plays what was called. Our choice: a plain mistake of styles stays easy to hear. */
 const PLAYED_AS_CALLED = 0.8;

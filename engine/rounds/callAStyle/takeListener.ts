@@ -1,6 +1,13 @@
-import { STYLES, styleById } from "../../engine/catalogue/index.ts";
-import type { Hit } from "../../engine/kit/index.ts";
-import { catalogueStock, type Hearing, hear, Listener, type Stock } from "../../engine/listening/index.ts";
+import { STYLES, styleById } from "../../catalogue/index.ts";
+import type { Hit } from "../../kit/index.ts";
+import {
+  type Click,
+  catalogueStock,
+  type Hearing,
+  hear,
+  Listener,
+  type Stock,
+} from "../../listening/index.ts";
 import { heardAsCalled } from "./asCalled.ts";
 
 /** All styles of the catalogue, ready to be listened for. */
@@ -21,15 +28,11 @@ function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string 
  * Hears a whole take.
  *
  * @param styleId the style that was called; `null` for a free choice.
- * @param clickBpm tempo of the click, when there was one.
+ * @param click the click, when there was one.
  */
-export function hearTake(
-  hits: readonly Hit[],
-  styleId: string | null,
-  clickBpm: number | undefined,
-): Hearing {
+export function hearTake(hits: readonly Hit[], styleId: string | null, click: Click | undefined): Hearing {
   const alone = calledStock(styleId);
-  return withCall(hear(hits, STOCK, clickBpm), alone && hear(hits, alone, clickBpm), styleId);
+  return withCall(hear(hits, STOCK, click), alone && hear(hits, alone, click), styleId);
 }
 
 /** Hears a take while it is played. */

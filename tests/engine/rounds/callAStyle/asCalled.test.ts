@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import type { Heard } from "../../../engine/listening/index.ts";
-import { heardAsCalled } from "../../../renderer/judging/asCalled.ts";
+import type { Heard } from "../../../../engine/listening/index.ts";
+import { heardAsCalled } from "../../../../engine/rounds/callAStyle/asCalled.ts";
 
 function heard(
   tempoBpm: number,

@@ -2,12 +2,12 @@
  * One round of Call a Style: what was asked, how far it has come, what was said of it.
  */
 import { type Draft, produce } from "immer";
-import { grooveById } from "../../../engine/catalogue/index.ts";
-import type { Hit } from "../../../engine/kit/index.ts";
-import type { Hearing } from "../../../engine/listening/index.ts";
-import { usualTempo } from "../../../engine/score/index.ts";
-import type { Bpm, Seconds } from "../../../engine/units/index.ts";
-import type { Judgement, TakeClick } from "../../judging/judgement.ts";
+import { grooveById } from "../../catalogue/index.ts";
+import type { Hit } from "../../kit/index.ts";
+import type { Click, Hearing } from "../../listening/index.ts";
+import { usualTempo } from "../../score/index.ts";
+import type { Bpm, Seconds } from "../../units/index.ts";
+import type { Judgement } from "./judgement.ts";
 
 /** What the teacher set before the take. */
 export interface Asked {
@@ -23,7 +23,7 @@ export type RoundStage =
   | { readonly stage: "before" }
   | {
       readonly stage: "playing";
-      readonly click: TakeClick | null;
+      readonly click: Click | null;
       /** The latest of what is heard while playing; `null` until there is something to think over. */
       readonly hearing: Hearing | null;
       /** Why listening stopped, while the take goes on. */
@@ -41,7 +41,7 @@ export interface Round {
 export type RoundEvent =
   | { readonly kind: "called"; readonly styleId: string | null }
   | { readonly kind: "set"; readonly to: Partial<Pick<Asked, "click" | "countIn" | "tempoBpm">> }
-  | { readonly kind: "started"; readonly click: TakeClick | null }
+  | { readonly kind: "started"; readonly click: Click | null }
   | { readonly kind: "heard"; readonly hearing: Hearing }
   | { readonly kind: "listening-stopped"; readonly reason: string }
   | { readonly kind: "stopped"; readonly hits: readonly Hit[] }
