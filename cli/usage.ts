@@ -12,15 +12,16 @@ export const USAGE = `Throneside on the command line
             tempo, metre, beats and downbeats of each take, without a click
   grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json]
             TAKE.mid ...
-            each take against what is written; take and target share their time 0 unless
-            --free-start. --groove without --click finds the tempo by listening, and the start with it
+            each take against what is written; take and target share their time 0 unless --free-start;
+            --groove without --click finds the tempo by listening, and the start with it
   catalogue [--kind style|fill|rudiment] [--json]
             the studio's stock
   export    --groove ID [--bars N] [--bpm T] --to mid --out FILE
             a groove as written, as a MIDI file with General MIDI notes
 
   --click BPM  a click at this tempo sounded from time 0 of the take
-  --map ID     how the take's notes are named: ${KIT_MAPS.map(({ id }) => id).join(", ")}
+  --map ID     how the take's notes are named:
+               ${KIT_MAPS.map(({ id }) => id).join(", ")}
   --json       JSON Lines: one object a take, in order
   --help       this text
 
