@@ -12,8 +12,8 @@ export const USAGE = `Throneside on the command line
             tempo, metre, beats and downbeats of each take, without a click
   grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json]
             TAKE.mid ...
-            each take against what is written; take and target share their time 0 unless --free-start;
-            --groove without --click finds the tempo by listening, and the start with it
+            each take against what is written, both from their time 0, or with --free-start from
+            where the take begins; --groove without --click finds tempo and start by listening
   catalogue [--kind style|fill|rudiment] [--json]
             the studio's stock
   export    --groove ID [--bars N] [--bpm T] --to mid --out FILE
