@@ -42,7 +42,8 @@ const FLAM_GAP_SECONDS = 0.026;
  * spread; strokes that would fall before 0 fall on 0.
  *
  * @example
- * demonstrate(groove, { tempoBpm: 120, bars: 4, leanMs: 0, spreadMs: 0, leftOut: 0, added: 0, chance: seededChance(1) })
+ * const how = { tempoBpm: 120, bars: 4, leanMs: 0, spreadMs: 0, leftOut: 0, added: 0, chance: seededChance(1) };
+ * demonstrate(groove, how)[0]?.time // => 0
  */
 export function demonstrate(groove: Groove, how: Demonstration): readonly DemonstratedStroke[] {
   const written = performed(groove, how);

@@ -50,9 +50,9 @@ interface Row {
  * The alignment of one family, one hit at a time.
  *
  * @example
- * const aligner = new Aligner(notes, WITHIN_FAMILY);
- * aligner.hear(hit); // => the note it answers, as far as can be told yet
- * aligner.finish(); // => all slots
+ * const aligner = new Aligner([{ time: 0, voice: "kick" }, { time: 1, voice: "kick" }], WITHIN_FAMILY);
+ * aligner.hear({ time: 0.01, voice: "kick" }) // => { time: 0, voice: "kick" }
+ * aligner.finish().map(({ hit }) => hit?.time) // => [0.01, undefined]
  */
 export class Aligner<N extends Sounded, H extends Sounded> {
   readonly #notes: readonly N[];
