@@ -3,7 +3,7 @@
  */
 import { type Voice, voiceName } from "../kit/index.ts";
 import { beatSeconds, type Milliseconds } from "../units/index.ts";
-import { bandMs, hearableMs, type Level, placeOf } from "./band.ts";
+import { bandMs, hearableMs, isSteady, type Level, placeOf } from "./band.ts";
 import type { Report, TouchFigures, VoiceFigures, WorkOn } from "./report.ts";
 import { SMALLEST_DRIFT_PERCENT } from "./workOn.ts";
 
@@ -51,7 +51,7 @@ export function leanWords(
   const beatMs = beatSeconds(tempoBpm ?? 120) * 1000;
   const limitMs = hearableMs(beatMs);
   const place = placeOf(leanMs, limitMs);
-  const steady = spreadMs === null || spreadMs <= bandMs(level, tempoBpm ?? 120) / 2;
+  const steady = spreadMs === null || isSteady(spreadMs, bandMs(level, tempoBpm ?? 120));
   if (place === "in the pocket") {
     return steady
       ? "In the pocket as a whole, steadily."

@@ -1,15 +1,15 @@
 /**
  * Question: which one thing would better this take most?
  *
- * Every remedy is weighed in the same coin: how many strokes it would put right. A left-out, added, moved or
- * wrongly touched stroke is one. A stroke out of time is one when it lies outside the student's band and would lie
+ * Every remedy is weighed in the same coin: how many strokes it would put right. A left-out, added or moved
+ * stroke is one; a wrongly touched one a third, since it is in its place and on its voice (our choice). A stroke out of time is one when it lies outside the student's band and would lie
  * inside if that beat stopped leaning or wandering, or the tempo held. When no stroke is outside the band the same
  * is asked with what can be heard as the band. Below that nothing is named.
  */
 import type { Voice } from "../kit/index.ts";
 import { beatsPerBar } from "../score/index.ts";
 import { beatSeconds, type Milliseconds, median } from "../units/index.ts";
-import { bandMs, hearableMs, type Level } from "./band.ts";
+import { bandMs, hearableMs, isSteady, type Level } from "./band.ts";
 import { leanAndSpread } from "./figures.ts";
 import { grouped } from "./grouped.ts";
 import type { Stroke } from "./matching.ts";
@@ -22,6 +22,9 @@ const MATCHED_AT_LEAST = 0.25;
 const FEWEST_FOR_HABIT = 3;
 /** Smaller drifts are never named: a third of the smallest tempo change heard (1.5 %, Drake & Botte 1993), since against a clock it adds up. */
 export const SMALLEST_DRIFT_PERCENT = 0.5;
+
+/** What a stroke of the wrong strength counts beside one that is wrong in time or sound. Our choice. */
+const TOUCH_SHARE = 1 / 3;
 
 interface Remedy {
   readonly workOn: WorkOn;
@@ -73,8 +76,11 @@ function soundRemedies({ voices }: Pick<Report, "voices">): Remedy[] {
       }),
     ),
     { workOn: { kind: "added", voice, count: added }, gain: added },
-    { workOn: { kind: "touch", voice, touch: "ghosted", count: touch.ghosted }, gain: touch.ghosted },
-    { workOn: { kind: "touch", voice, touch: "heavy", count: touch.heavy }, gain: touch.heavy },
+    {
+      workOn: { kind: "touch", voice, touch: "ghosted", count: touch.ghosted },
+      gain: touch.ghosted * TOUCH_SHARE,
+    },
+    { workOn: { kind: "touch", voice, touch: "heavy", count: touch.heavy }, gain: touch.heavy * TOUCH_SHARE },
   ]);
 }
 
@@ -117,8 +123,7 @@ function placeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds, 
       workOn: { kind: "beat-leans", voice, beat, leanMs: leanMs - overall },
       gain: leanHeard ? outside - outsideOwnLean : 0,
     };
-    // Two strokes in a hundred stray in anybody's playing: a place wanders when its spread is half the band.
-    if (spreadMs === null || spreadMs <= Math.max(heard(voice), limit / 2)) return [leans];
+    if (spreadMs === null || spreadMs <= heard(voice) || isSteady(spreadMs, limit)) return [leans];
     return [leans, { workOn: { kind: "beat-wanders", voice, beat, spreadMs }, gain: outsideOwnLean }];
   });
 }

@@ -1,5 +1,5 @@
 /** What the chart of lean by beat shows, and what its table says: one row a beat. */
-import type { BeatFigures, WorkOn } from "../../engine/grading/index.ts";
+import { type BeatFigures, isSteady, type WorkOn } from "../../engine/grading/index.ts";
 import type { Milliseconds } from "../../engine/units/index.ts";
 
 /**
@@ -26,13 +26,10 @@ export function beatMarks(perBeat: readonly BeatFigures[], band: BeatBand): read
   return perBeat.map((figures) => ({ ...figures, state: stateOf(figures, band) }));
 }
 
-/** A spread over half the band puts more than one stroke in twenty outside it (two standard deviations). */
-const WANDERS_FROM = 1 / 2;
-
 function stateOf({ beat, leanMs, spreadMs }: BeatFigures, band: BeatBand): BeatState {
   if (leanMs === null) return "untold";
   if (Math.abs(leanMs - (band.leanMs ?? 0)) > band.bandMs) return "outside";
-  if (spreadMs !== null && spreadMs > band.bandMs * WANDERS_FROM) return "wanders";
+  if (spreadMs !== null && !isSteady(spreadMs, band.bandMs)) return "wanders";
   const { workOn } = band;
   if (workOn?.kind !== "beat-leans" && workOn?.kind !== "beat-wanders") return "inside";
   // The report counts off-beats as 4.5, which belongs to beat 4.

@@ -1,7 +1,7 @@
 /** The page of the book as the wall view shows it. */
 import { bandMs, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
-import type { Hearing } from "../../engine/listening/index.ts";
+import { certaintyWords, type Hearing } from "../../engine/listening/index.ts";
 import type { Asked, Round, RoundStage } from "../../engine/rounds/index.ts";
 import { beatsPerBar } from "../../engine/score/index.ts";
 import type { ScreenId } from "../app/route.ts";
@@ -70,11 +70,11 @@ function playingPage(
 ): RoundContent {
   const clock = liveClock(round.asked, at);
   const groove = liveGroove(round.asked, at, hits);
-  const { say, figures } = hearingLines(at, hits.length);
+  const lines = playingLines(round.asked, at, hits.length);
   return {
-    title: askedTitle(round.asked),
-    sub: figures,
-    says: kit.state === "unplugged" ? [say, kitSentence(kit)] : [say],
+    title: lines.title,
+    sub: lines.sub,
+    says: kit.state === "unplugged" ? [...lines.says, kitSentence(kit)] : lines.says,
     ring: {
       grooveId: groove?.id ?? null,
       beats: clock?.beatsPerTurn ?? null,
@@ -85,6 +85,18 @@ function playingPage(
       label: "Bar ring of the latest bars",
     },
   };
+}
+
+/** In a free choice what is heard is the title, as soon as it is known; a called style keeps its name there. */
+function playingLines(
+  asked: Asked,
+  at: Extract<RoundStage, { stage: "playing" }>,
+  hitCount: number,
+): Pick<WallContent, "title" | "sub" | "says"> {
+  const { say, figures } = hearingLines(at, hitCount);
+  const heard = at.hearing?.kind === "heard" && at.hearing.known ? at.hearing.candidates[0] : undefined;
+  if (asked.styleId !== null || !heard) return { title: askedTitle(asked), sub: figures, says: [say] };
+  return { title: heard.name, sub: figures, says: [`I am ${certaintyWords(heard.confidence)}.`] };
 }
 
 /** Strokes drawn on the wall at most: the ring is read, not counted. */

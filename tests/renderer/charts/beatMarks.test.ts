@@ -9,8 +9,8 @@ test.each([
   { leanMs: 41, spreadMs: 10, state: "outside", why: "31 behind the take's own lean" },
   { leanMs: -19, spreadMs: 10, state: "inside", why: "29 ahead of it" },
   { leanMs: -21, spreadMs: 10, state: "outside", why: "31 ahead of it" },
-  { leanMs: 12, spreadMs: 14, state: "inside", why: "a spread under half the band" },
-  { leanMs: 12, spreadMs: 16, state: "wanders", why: "a spread over half the band" },
+  { leanMs: 12, spreadMs: 22, state: "inside", why: "a spread under three quarters of the band" },
+  { leanMs: 12, spreadMs: 24, state: "wanders", why: "a spread over three quarters of the band" },
   { leanMs: 12, spreadMs: null, state: "inside", why: "one stroke has no spread" },
   { leanMs: null, spreadMs: null, state: "untold", why: "nothing was played there" },
 ])("$leanMs ± $spreadMs is $state: $why", ({ leanMs, spreadMs, state }) => {

@@ -110,8 +110,8 @@ describe("a take that came in freely", () => {
   });
 
   test("is told when it is not steady", () => {
-    expect(timeWords({ ...report, spreadMs: 16 }, "steady")).toBe("Not yet steady against its own pulse.");
-    expect(timeWords({ ...report, spreadMs: 16 }, "second-year")).toBe("Steady against its own pulse.");
+    expect(timeWords({ ...report, spreadMs: 24 }, "steady")).toBe("Not yet steady against its own pulse.");
+    expect(timeWords({ ...report, spreadMs: 24 }, "second-year")).toBe("Steady against its own pulse.");
   });
 });
 

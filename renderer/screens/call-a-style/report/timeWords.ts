@@ -2,7 +2,14 @@
  * Lean, said only where there is something to lean against. A take that came in freely is laid on its own pulse,
  * so its lean as a whole is nought by construction: to call that "in the pocket" would be praise for nothing.
  */
-import { bandMs, hearableMs, type Level, leanWords, type Report } from "../../../../engine/grading/index.ts";
+import {
+  bandMs,
+  hearableMs,
+  isSteady,
+  type Level,
+  leanWords,
+  type Report,
+} from "../../../../engine/grading/index.ts";
 import { type Bpm, beatSeconds, toMs } from "../../../../engine/units/index.ts";
 import { formatMs } from "../../../charts/index.ts";
 
@@ -25,7 +32,7 @@ function sharesClock({ start }: Timed): boolean {
 export function timeWords(report: Timed, level: Level): string {
   if (sharesClock(report) || report.spreadMs === null) return leanWords(report, level);
   // The same line between steady and not as in the words for a shared clock.
-  const steady = report.spreadMs <= bandMs(level, report.tempoBpm ?? TEMPO_UNTOLD_BPM) / 2;
+  const steady = isSteady(report.spreadMs, bandMs(level, report.tempoBpm ?? TEMPO_UNTOLD_BPM));
   return steady ? "Steady against its own pulse." : "Not yet steady against its own pulse.";
 }
 
