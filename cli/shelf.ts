@@ -53,20 +53,21 @@ interface GrooveFiles {
 }
 
 async function groovesIn(folder: string): Promise<readonly GrooveFiles[]> {
-  const entries = await listed(folder);
-  const grooves: GrooveFiles[] = [];
-  for (const entry of entries) {
+  // A file and a folder of one name are one groove.
+  const pathsOf = new Map<string, string[]>();
+  const add = (id: string, ...paths: readonly string[]): void => {
+    if (paths.length > 0) pathsOf.set(id, [...(pathsOf.get(id) ?? []), ...paths]);
+  };
+  for (const entry of await listed(folder)) {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) {
-      const files = (await listed(path))
-        .filter((file) => isMidi(file.name))
-        .map((file) => join(path, file.name));
-      if (files.length > 0) grooves.push({ id: entry.name, paths: files });
+      const files = (await listed(path)).filter((file) => isMidi(file.name));
+      add(entry.name, ...files.map((file) => join(path, file.name)));
     } else if (isMidi(entry.name)) {
-      grooves.push({ id: basename(entry.name, extname(entry.name)), paths: [path] });
+      add(basename(entry.name, extname(entry.name)), path);
     }
   }
-  return grooves;
+  return [...pathsOf].map(([id, paths]) => ({ id, paths }));
 }
 
 async function listed(folder: string) {

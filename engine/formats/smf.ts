@@ -33,7 +33,8 @@ const DEFAULT_TEMPO_MICROSECONDS = 500_000;
 const LONGEST_DELTA_TICKS = 0x0fffffff;
 
 /**
- * Reads a file of type 0, 1 or 2, with any division, ticks per quarter note or SMPTE.
+ * Reads a file of type 0, 1 or 2, with any division, ticks per quarter note or SMPTE. The tracks of type 2, which
+ * are pieces of their own, are laid on one another from time 0, as those of type 1 are.
  *
  * @throws SmfError with a sentence that says what is wrong with the file.
  */
@@ -127,9 +128,19 @@ function headerAndTracks(bytes: Uint8Array): Uint8Array {
   }
   const header = kept[0];
   if (!header || kept.length < 2) throw new SmfError("The file holds no track.");
-  const whole = Uint8Array.from(kept.flatMap((chunk) => [...chunk]));
+  const whole = joined(kept);
   // The header's count of tracks is not always true; the tracks that are there are what counts.
   new DataView(whole.buffer).setUint16(CHUNK_HEAD_BYTES + 2, kept.length - 1);
+  return whole;
+}
+
+function joined(chunks: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(chunks.reduce((length, chunk) => length + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    whole.set(chunk, at);
+    at += chunk.length;
+  }
   return whole;
 }
 

@@ -21,6 +21,15 @@ test("every style of the stock, in its order, one line each", () => {
   expect(runJson(["catalogue", "--kind", "style"]).objects).toEqual(objects);
 });
 
+test.each(["fill", "rudiment"])(
+  "of a kind that is not built yet nothing is listed, and it says so: %s",
+  (kind) => {
+    const listed = runJson(["catalogue", "--kind", kind]);
+    expect(listed.code).toBe(0);
+    expect(listed.objects.length > 0 || listed.stderr === `The catalogue holds no ${kind} yet.\n`).toBe(true);
+  },
+);
+
 test("as text: the id, the name, and what makes it itself", () => {
   const { code, lines } = run(["catalogue"]);
   expect(code).toBe(0);

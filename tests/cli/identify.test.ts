@@ -64,6 +64,29 @@ describe("the catalogue", () => {
     });
   });
 
+  test("with a click the tempo is the click's, and the groove the same", () => {
+    // The click sounds from time 0: so does this take.
+    const groove = grooveById("bossa-nova");
+    if (!groove) throw new Error("The stock has no bossa-nova.");
+    const how = {
+      tempoBpm: 132,
+      bars: 8,
+      leanMs: 6,
+      spreadMs: 9,
+      leftOut: 0,
+      added: 0,
+      chance: seededChance(6),
+    };
+    const path = writeTake(join(folder, "clicked.mid"), strikesOfGroove(groove, how));
+    const { objects } = runJson(["identify", "--click", "132", path]);
+    const [found] = z.array(identified).length(1).parse(objects);
+    expect(found?.candidates[0]?.id).toBe("bossa-nova");
+    expect(found?.tempo).toBeCloseTo(132, 0);
+    // With a lean of 6 ms, the first downbeat or one a whole bar after it.
+    const bars = (found?.downbeat ?? 0.5) / ((4 * 60) / 132);
+    expect(Math.abs(bars - Math.round(bars))).toBeLessThan(0.02);
+  });
+
   test("a groove it does not know: candidates all the same, and known is false", () => {
     const how = {
       tempoBpm: 97,
@@ -129,6 +152,16 @@ describe("a shelf", () => {
     for (const { candidates } of found) {
       expect(candidates.map(({ id }) => id).sort()).toEqual(["monday-tune", "slow-one", "the-three"]);
     }
+  });
+
+  test("a file and a folder of one name are one groove", () => {
+    const both = join(folder, "both");
+    writeTake(join(both, "waltz.mid"), played("jazz-waltz", 51, 120));
+    writeTake(join(both, "waltz", "again.mid"), played("jazz-waltz", 52, 150));
+    writeTake(join(both, "rock.mid"), played("rock-eighths", 53, 100));
+    const path = writeTake(join(folder, "e.mid"), played("jazz-waltz", 54, 135));
+    const [found] = z.array(identified).parse(runJson(["identify", "--shelf", both, path]).objects);
+    expect(found?.candidates.map(({ id }) => id)).toEqual(["waltz", "rock"]);
   });
 
   test("a reference that is broken is said, the rest is used, and the exit code is 1", () => {
