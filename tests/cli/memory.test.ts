@@ -30,6 +30,6 @@ test("memory stays flat over many takes", () => {
   const few = mostMegabytes(100);
   const many = mostMegabytes(400);
   console.info(`most memory held: ${few.toFixed(0)} MB over 100 takes, ${many.toFixed(0)} MB over 400`);
-  // If takes or reports were kept, 300 more would add some 300 reports of thousands of hits.
-  expect(many - few).toBeLessThan(60);
+  // Measured: 6 to 31 MB, as the collector pleases. A program changed to keep its reports grew by 243 MB.
+  expect(many - few).toBeLessThan(100);
 });
