@@ -83,13 +83,30 @@ export function driftWords({ driftPercent }: Pick<Report, "driftPercent">): stri
   return `${driftPercent > 0 ? "Gained" : "Lost"} ${inHundred} in 100 over the take.`;
 }
 
+/** A place that leans by no more than this share of the band keeps most of its strokes inside it. Our choice. */
+const FINE_LEAN_SHARE = 0.5;
+
+/**
+ * Whether what is named can be heard and still lies within the band: nothing is wrong, this is polish.
+ *
+ * @param halfBandMs the student's band.
+ * @example
+ * isFineWork({ kind: "beat-wanders", voice: "snare", beat: 4, spreadMs: 12 }, 30) // => true
+ */
+export function isFineWork(workOn: WorkOn, halfBandMs: Milliseconds): boolean {
+  if (workOn.kind === "beat-wanders") return isSteady(workOn.spreadMs, halfBandMs);
+  return workOn.kind === "beat-leans" && Math.abs(workOn.leanMs) <= FINE_LEAN_SHARE * halfBandMs;
+}
+
 /**
  * The one thing to work on, as the teacher would say it.
  *
+ * @param halfBandMs the student's band; of a steady player at an easy tempo when not said.
  * @example
  * workOnWords({ kind: "beat-wanders", voice: "snare", beat: 4, spreadMs: 31 }) // => "The snare on four wanders. Work on that one."
  */
-export function workOnWords(workOn: WorkOn): string {
+export function workOnWords(workOn: WorkOn, halfBandMs: Milliseconds = bandMs("steady", 100)): string {
+  const isFine = isFineWork(workOn, halfBandMs);
   switch (workOn.kind) {
     case "nothing":
       return "Nothing stands out: what differs is too small to hear. Enjoy it.";
@@ -104,8 +121,11 @@ export function workOnWords(workOn: WorkOn): string {
     case "added":
       return `${the(workOn.voice)} had ${workOn.count === 1 ? "a stroke" : `${numberWord(workOn.count)} strokes`} more than written. Leave room.`;
     case "beat-wanders":
-      return `${the(workOn.voice)} ${onBeat(workOn.beat)} wanders. Work on that one.`;
+      return isFine
+        ? `What is left is fine work: the ${voiceName(workOn.voice)} ${onBeat(workOn.beat)} could sit more evenly.`
+        : `${the(workOn.voice)} ${onBeat(workOn.beat)} wanders. Work on that one.`;
     case "beat-leans":
+      if (isFine) return fineLeanWords(workOn.voice, workOn.beat, workOn.leanMs);
       return workOn.leanMs < 0
         ? `${the(workOn.voice)} ${onBeat(workOn.beat)} comes early, by ${milliseconds(workOn.leanMs)}. Let it settle.`
         : `${the(workOn.voice)} ${onBeat(workOn.beat)} comes late, by ${milliseconds(workOn.leanMs)}. Bring it forward.`;
@@ -114,6 +134,9 @@ export function workOnWords(workOn: WorkOn): string {
         ? `${driftWords({ driftPercent: workOn.percent })} Breathe, and let the time come to you.`
         : `${driftWords({ driftPercent: workOn.percent })} Keep the hands moving and count aloud.`;
     case "touch":
+      if (workOn.count === 1) {
+        return `${the(workOn.voice)} was ${workOn.touch === "ghosted" ? "softer" : "louder"} than written once; once is no habit.`;
+      }
       return workOn.touch === "ghosted"
         ? `${the(workOn.voice)} was softer than written ${times(workOn.count)}. Let it speak.`
         : `${the(workOn.voice)} was louder than written ${times(workOn.count)}. Keep the stick low.`;
@@ -173,14 +196,27 @@ function times(count: number): string {
   return count === 1 ? "once" : count === 2 ? "twice" : `${numberWord(count)} times`;
 }
 
-/** Beats are whole numbers from 1; halves are the "and", other fractions lie after their beat. */
+function fineLeanWords(voice: Voice, beat: number, leanMs: Milliseconds): string {
+  const where = leanMs < 0 ? "ahead of" : "behind";
+  return `What is left is fine work: the ${voiceName(voice)} ${onBeat(beat)} lies ${milliseconds(leanMs)} ${where} the rest, which may be feel.`;
+}
+
+/** Places between beats as they are counted aloud, each with its share of the beat. */
+export const OFF_BEATS = [
+  { share: 1 / 4, name: "the “e”" },
+  { share: 1 / 3, name: "the second triplet" },
+  { share: 1 / 2, name: "the “and”" },
+  { share: 2 / 3, name: "the last triplet" },
+  { share: 3 / 4, name: "the “a”" },
+] as const;
+
+/** Beats count from 1, with the part of the beat that has passed: 4.5 is the "and" of four. */
 function onBeat(beat: number): string {
   const whole = Math.floor(beat + 1e-3);
   const rest = beat - whole;
   if (rest < 0.01) return `on ${numberWord(whole)}`;
-  return Math.abs(rest - 1 / 2) < 0.01
-    ? `on the “and” of ${numberWord(whole)}`
-    : `after ${numberWord(whole)}`;
+  const named = OFF_BEATS.find(({ share }) => Math.abs(share - rest) < 0.01);
+  return named ? `on ${named.name} of ${numberWord(whole)}` : `after ${numberWord(whole)}`;
 }
 
 function milliseconds(value: Milliseconds): string {

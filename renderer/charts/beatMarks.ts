@@ -1,5 +1,5 @@
 /** What the chart of lean by beat shows, and what its table says: one row a beat. */
-import { type BeatFigures, isSteady, type WorkOn } from "../../engine/grading/index.ts";
+import { type BeatFigures, isFineWork, isSteady, type WorkOn } from "../../engine/grading/index.ts";
 import type { Milliseconds } from "../../engine/units/index.ts";
 
 /**
@@ -32,6 +32,7 @@ function stateOf({ beat, leanMs, spreadMs }: BeatFigures, band: BeatBand): BeatS
   if (spreadMs !== null && !isSteady(spreadMs, band.bandMs)) return "wanders";
   const { workOn } = band;
   if (workOn?.kind !== "beat-leans" && workOn?.kind !== "beat-wanders") return "inside";
+  if (isFineWork(workOn, band.bandMs)) return "inside";
   // The report counts off-beats as 4.5, which belongs to beat 4.
   if (Math.floor(workOn.beat + 1e-3) !== beat) return "inside";
   return workOn.kind === "beat-leans" ? "voice-leans" : "voice-wanders";

@@ -9,7 +9,7 @@ import { type KitState, kitSentence } from "../midi/kitState.ts";
 import { liveClock, liveGroove, liveMarks, writtenGroove } from "../screens/call-a-style/liveRing.ts";
 import { foldedMarks, marksByPulse } from "../screens/call-a-style/report/foldedMarks.ts";
 import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
-import { timeWords } from "../screens/call-a-style/report/timeWords.ts";
+import { isComparable, timeWords } from "../screens/call-a-style/report/timeWords.ts";
 import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
 import { struckName } from "../screens/kit/strikeWords.ts";
 import type { WallPage } from "./wallPage.ts";
@@ -124,10 +124,15 @@ function afterPage(
   };
   if (!compared) return { ...words, ...unmatched(hearing, hits) };
   const { groove, report } = compared;
-  const marks = foldedMarks(report, groove, bandMs(LEVEL, report.tempoBpm ?? groove.tempoBpm.low));
+  if (!isComparable(report)) {
+    const { says, ring } = unmatched(hearing, hits);
+    return { ...words, says: [workOnWords(report.workOn), ...says], ring };
+  }
+  const band = bandMs(LEVEL, report.tempoBpm ?? groove.tempoBpm.low);
+  const marks = foldedMarks(report, groove, band);
   return {
     ...words,
-    says: [timeWords(report, LEVEL), workOnWords(report.workOn)],
+    says: [timeWords(report, LEVEL), workOnWords(report.workOn, band)],
     ring: {
       grooveId: groove.id,
       beats: null,

@@ -49,7 +49,23 @@ const WORK: readonly { workOn: WorkOn; expected: string }[] = [
   },
   {
     workOn: { kind: "beat-wanders", voice: "snare", beat: 2.75, spreadMs: 31 },
-    expected: "The snare after two wanders. Work on that one.",
+    expected: "The snare on the “a” of two wanders. Work on that one.",
+  },
+  {
+    workOn: { kind: "beat-wanders", voice: "ride", beat: 3 + 2 / 3, spreadMs: 31 },
+    expected: "The ride on the last triplet of three wanders. Work on that one.",
+  },
+  {
+    workOn: { kind: "beat-wanders", voice: "hi-hat-closed", beat: 1, spreadMs: 11 },
+    expected: "What is left is fine work: the hi-hat on one could sit more evenly.",
+  },
+  {
+    workOn: { kind: "beat-leans", voice: "snare", beat: 4, leanMs: 12 },
+    expected: "What is left is fine work: the snare on four lies 12 ms behind the rest, which may be feel.",
+  },
+  {
+    workOn: { kind: "beat-leans", voice: "snare", beat: 4, leanMs: -14 },
+    expected: "What is left is fine work: the snare on four lies 14 ms ahead of the rest, which may be feel.",
   },
   {
     workOn: { kind: "beat-leans", voice: "kick", beat: 1, leanMs: 24.4 },
@@ -102,7 +118,7 @@ const WORK: readonly { workOn: WorkOn; expected: string }[] = [
   },
   {
     workOn: { kind: "touch", voice: "snare", touch: "ghosted", count: 1 },
-    expected: "The snare was softer than written once. Let it speak.",
+    expected: "The snare was softer than written once; once is no habit.",
   },
   {
     workOn: { kind: "nothing" },

@@ -19,9 +19,12 @@ test.each([
 
 test.each([
   {
-    workOn: { kind: "beat-wanders", voice: "snare", beat: 4, spreadMs: 20 },
+    workOn: { kind: "beat-wanders", voice: "snare", beat: 4, spreadMs: 26 },
     states: ["inside", "voice-wanders"],
   },
+  // Polish within the band is said, and marked as no fault.
+  { workOn: { kind: "beat-wanders", voice: "snare", beat: 4, spreadMs: 12 }, states: ["inside", "inside"] },
+  { workOn: { kind: "beat-leans", voice: "ride", beat: 4, leanMs: 12 }, states: ["inside", "inside"] },
   { workOn: { kind: "beat-leans", voice: "ride", beat: 4.5, leanMs: 20 }, states: ["inside", "voice-leans"] },
   { workOn: { kind: "drift", percent: 2 }, states: ["inside", "inside"] },
 ] as const)("a beat named by $workOn.kind is marked, the others are not", ({ workOn, states }) => {

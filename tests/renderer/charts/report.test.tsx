@@ -90,7 +90,9 @@ describe("a shuffle, called, with the click", () => {
   });
 
   test("the margin tells why, the figures, and what else it might be", () => {
-    const margin = textOf(renderToStaticMarkup(<ReportMargin report={report} hearing={hearing} />));
+    const margin = textOf(
+      renderToStaticMarkup(<ReportMargin report={report} hearing={hearing} hits={take()} />),
+    );
     const second = hearing.candidates[1]?.name.toLowerCase();
     expect(margin).toContain(`Why shuffle and not ${second}`);
     expect(margin).toMatch(/Lean (19|20|21) ms behind Spread [789] ms Long to short (1\.9|2\.0|2\.1) : 1/);
@@ -168,6 +170,41 @@ describe("headings", () => {
     const ring = /<svg[^>]*role="img".*?<\/svg>/s.exec(sheet)?.[0] ?? "";
     expect(ring.match(/<line /g)).toHaveLength(4 + hits.length);
   });
+});
+
+test("a take that met nothing of what is written is not measured against it", () => {
+  const report: Report = { ...graded("free", 5.3), workOn: { kind: "no-match" } };
+  const hearing = heardTake();
+  const sheet = renderToStaticMarkup(
+    <ReportSheet
+      report={report}
+      hearing={hearing}
+      groove={shuffle()}
+      calledName="Merengue"
+      click={false}
+      hits={take()}
+    />,
+  );
+  expect(textOf(sheet)).toContain("This was something else than what is written.");
+  expect(sheet).not.toContain("<table");
+  expect(textOf(sheet)).not.toContain("steady against its own pulse");
+  const margin = <ReportMargin report={report} hearing={hearing} hits={take()} />;
+  expect(textOf(renderToStaticMarkup(margin))).not.toContain("Spread");
+});
+
+test("beats of a take that came in freely are laid against its own middle", () => {
+  const report = graded("free", 5.3);
+  const moved = { ...report, leanMs: 200, perBeat: report.perBeat.map((beat) => ({ ...beat, leanMs: 204 })) };
+  const sheet = renderToStaticMarkup(
+    <ReportSheet
+      report={moved}
+      hearing={heardTake()}
+      groove={shuffle()}
+      calledName="Shuffle"
+      click={false}
+    />,
+  );
+  expect(textOf(sheet)).toContain("beat 4 4.0 ms behind");
 });
 
 test.each([

@@ -74,6 +74,17 @@ test("what is none of the known grooves is shown as it was played, with the two 
   expect(ring?.played.length).toBeGreaterThan(50);
 });
 
+test("a take that met nothing of what was called is shown as it was played, and not measured", () => {
+  const { compared } = judgement;
+  if (!compared) throw new Error("The shuffle was not compared.");
+  const report = { ...compared.report, workOn: { kind: "no-match" } as const };
+  const none = { ...judgement, compared: { ...compared, report } };
+  const { says, ring } = pageForWall(book({ stage: "after", hits, judgement: none }));
+  expect(says[0]).toContain("This was something else than what is written.");
+  expect(says.join(" ")).not.toContain("pulse");
+  expect(ring?.grooveId).toBeNull();
+});
+
 test("the kit page shows the voice that was struck last", () => {
   const [lastHit] = hits;
   const page = pageForWall(book({ stage: "before" }, { screen: "kit", lastHit }));

@@ -1,29 +1,32 @@
 /** Beside the sheet: why this groove, the figures of the whole take, and what else it might have been. */
 import { driftWords, type Report } from "../../../../engine/grading/index.ts";
+import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Candidate, Heard, Hearing } from "../../../../engine/listening/index.ts";
 import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
 import { whyWords } from "./evidenceWords.ts";
 import { chanceWords } from "./headingWords.ts";
 import styles from "./report.module.css";
-import { leanFigure } from "./timeWords.ts";
+import { isComparable, leanFigure } from "./timeWords.ts";
 
 export interface ReportMarginProps {
   readonly report: Report | undefined;
   readonly hearing: Hearing;
+  /** The take's strikes. */
+  readonly hits: readonly Hit[];
 }
 
-export function ReportMargin({ report, hearing }: ReportMarginProps) {
+export function ReportMargin({ report, hearing, hits }: ReportMarginProps) {
   return (
     <div className={styles.margin}>
-      {hearing.kind === "heard" ? <WhyThis hearing={hearing} /> : null}
-      {report ? <Figures report={report} /> : null}
+      {hearing.kind === "heard" ? <WhyThis hearing={hearing} hits={hits} /> : null}
+      {report && isComparable(report) ? <Figures report={report} /> : null}
       {hearing.kind === "heard" ? <Alternatives hearing={hearing} /> : null}
     </div>
   );
 }
 
-function WhyThis({ hearing }: { readonly hearing: Heard }) {
-  const { heading, reasons } = whyWords(hearing);
+function WhyThis({ hearing, hits }: { readonly hearing: Heard; readonly hits: readonly Hit[] }) {
+  const { heading, reasons } = whyWords(hearing, hits);
   return (
     <section>
       <h2>{heading}</h2>

@@ -14,7 +14,7 @@ import {
 import { foldedMarks, marksByPulse } from "./foldedMarks.ts";
 import { headingWords, sublineWords } from "./headingWords.ts";
 import styles from "./report.module.css";
-import { timeWords } from "./timeWords.ts";
+import { isComparable, sharesClock, timeWords } from "./timeWords.ts";
 
 export interface ReportSheetProps {
   /** Undefined when there was nothing to compare with: none of the known grooves, and none called. */
@@ -35,7 +35,7 @@ const RING_PIXELS = 300;
 const NO_HITS: readonly Hit[] = [];
 
 export function ReportSheet({
-  report,
+  report: judged,
   hearing,
   groove,
   calledName,
@@ -43,6 +43,7 @@ export function ReportSheet({
   level = "steady",
   hits = NO_HITS,
 }: ReportSheetProps) {
+  const report = judged && isComparable(judged) ? judged : undefined;
   const band = bandMs(level, report?.tempoBpm ?? tempoOf(hearing));
   return (
     <article className={styles.sheet}>
@@ -52,20 +53,20 @@ export function ReportSheet({
       </header>
       <div className={styles.look}>
         <BarRing
-          groove={groove}
+          groove={report && groove}
           played={takeMarks(report, hearing, groove, band, hits)}
           handPlace={undefined}
           size={RING_PIXELS}
-          label={ringLabel(hearing, groove)}
+          label={ringLabel(hearing, report && groove)}
           beats={hearing.kind === "heard" ? beatsPerBar(hearing.pulse.metre) : undefined}
         />
         <div>
-          <p className={styles.say}>{report ? timeWords(report, level) : unmatchedWords(hearing)}</p>
-          {report ? <p className={styles.say}>{workOnWords(report.workOn)}</p> : null}
+          {report ? <p className={styles.say}>{timeWords(report, level)}</p> : null}
+          <p className={styles.say}>{judged ? workOnWords(judged.workOn, band) : unmatchedWords(hearing)}</p>
           {report && report.perBeat.length > 0 ? (
             <LeanByBeat
-              perBeat={report.perBeat}
-              leanMs={report.leanMs}
+              perBeat={beatsAgainst(report)}
+              leanMs={sharesClock(report) ? report.leanMs : 0}
               bandMs={band}
               workOn={report.workOn}
             />
@@ -92,6 +93,13 @@ function Below({ report }: { readonly report: Report }) {
       ) : null}
     </>
   );
+}
+
+/** A take that came in freely has no clock but its own: its beats are laid against its own middle. */
+function beatsAgainst(report: Report): Report["perBeat"] {
+  const { perBeat, leanMs } = report;
+  if (sharesClock(report) || leanMs === null) return perBeat;
+  return perBeat.map((beat) => ({ ...beat, leanMs: beat.leanMs === null ? null : beat.leanMs - leanMs }));
 }
 
 function takeMarks(

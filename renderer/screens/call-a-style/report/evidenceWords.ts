@@ -1,8 +1,10 @@
 /** Why this groove and not that one, in the words of a teacher: voices and places of the bar. */
-import { numberWord } from "../../../../engine/grading/index.ts";
-import { voiceName } from "../../../../engine/kit/index.ts";
+import { grooveById } from "../../../../engine/catalogue/index.ts";
+import { numberWord, OFF_BEATS } from "../../../../engine/grading/index.ts";
+import { familyOf, type Hit, voiceName } from "../../../../engine/kit/index.ts";
 import type { Candidate, Evidence, Heard } from "../../../../engine/listening/index.ts";
 import { beatsPerBar } from "../../../../engine/score/index.ts";
+import { marksByPulse } from "./foldedMarks.ts";
 
 export interface Why {
   readonly heading: string;
@@ -16,25 +18,41 @@ const MOST_AGAINST = 3;
 /** Less than one stroke in four bars is silence with a slip in it. Our choice. */
 const STROKES_FROM = 0.25;
 
-/** What spoke for the best candidate before the second, and what still speaks against it. */
-export function whyWords(hearing: Heard): Why {
+/** The bar in which places are counted: its felt beats, and how many of them the groove takes to come round. */
+export interface Counting {
+  readonly beats: number;
+  readonly bars: number;
+}
+
+/**
+ * What spoke for the best candidate before the second, and what still speaks against it.
+ *
+ * @param hits the take: what the second candidate heard is told only where the strokes bear it out.
+ */
+export function whyWords(hearing: Heard, hits: readonly Hit[]): Why {
   const [best, second] = hearing.candidates;
-  const beats = beatsPerBar(hearing.pulse.metre);
   if (best === undefined) return { heading: "Why none I know", reasons: [] };
+  const counting = countingOf(best) ?? { beats: beatsPerBar(hearing.pulse.metre), bars: 1 };
   const against = strongest(best.spokeAgainst, MOST_AGAINST);
   if (!hearing.known) {
     return {
       heading: "Why none I know",
-      reasons: [`The nearest is ${inSentence(best.name)}.`, ...againstWords(against, beats)],
+      reasons: [`The nearest is ${inSentence(best.name)}.`, ...againstWords(against, counting)],
     };
   }
-  const telling = strongest(second ? tellingApart(best, second) : best.spokeFor, MOST_FOR);
+  const telling = strongest(second ? tellingApart(best, second, { hearing, hits }) : best.spokeFor, MOST_FOR);
   return {
     heading: second
       ? `Why ${inSentence(best.name)} and not ${inSentence(second.name)}`
       : `Why ${inSentence(best.name)}`,
-    reasons: [...forWords(telling, beats), ...againstWords(against, beats)],
+    reasons: [...forWords(telling, counting), ...againstWords(against, counting)],
   };
+}
+
+/** How a candidate's places are counted; `undefined` when it is not of the catalogue. */
+function countingOf({ id, variant }: Candidate): Counting | undefined {
+  const groove = grooveById(variant ?? id);
+  return groove && { beats: beatsPerBar(groove.metre), bars: groove.bars };
 }
 
 /** A name as it stands inside a sentence; one with further capitals keeps them all. */
@@ -43,13 +61,19 @@ export function inSentence(name: string): string {
   return rest === rest.toLowerCase() ? name.charAt(0).toLowerCase() + rest : name;
 }
 
+/** A take, and what was heard in it. */
+interface HeardTake {
+  readonly hearing: Heard;
+  readonly hits: readonly Hit[];
+}
+
 /**
  * What told the one from the other: each place weighed by what it said for the first less what it said for the
  * second. The second's own evidence counts only where both laid their bars alike, since a place means nothing else.
  */
-function tellingApart(best: Candidate, second: Candidate): readonly Evidence[] {
+function tellingApart(best: Candidate, second: Candidate, take: HeardTake): readonly Evidence[] {
   const ofBest = [...best.spokeFor, ...best.spokeAgainst];
-  const ofSecond = laidAlike(ofBest, second) ? [...second.spokeFor, ...second.spokeAgainst] : [];
+  const ofSecond = laidAlike(best, second, take) ? [...second.spokeFor, ...second.spokeAgainst] : [];
   const weightIn = (all: readonly Evidence[], evidence: Evidence): number =>
     all.find((other) => samePlace(other, evidence))?.weight ?? 0;
   const places = [
@@ -63,16 +87,34 @@ function tellingApart(best: Candidate, second: Candidate): readonly Evidence[] {
   return telling.length > 0 ? telling : best.spokeFor;
 }
 
-/** Strokes a bar that two countings of the same place may differ by. */
-const SAME_COUNT = 0.1;
+/** Strokes a bar that two countings of the same place may differ by. Our choice. */
+const SAME_COUNT = 0.2;
+/** Strokes this near to a place, in beats, are counted there: as near as listening counts them. */
+const COUNTED_WITHIN = 1.5 / 12;
 
-function laidAlike(ofBest: readonly Evidence[], second: Candidate): boolean {
-  const shared = [...second.spokeFor, ...second.spokeAgainst].flatMap((evidence) =>
-    ofBest
-      .filter((other) => samePlace(other, evidence))
-      .map((other) => Math.abs(other.heardPerBar - evidence.heardPerBar)),
-  );
-  return shared.length > 0 && shared.every((difference) => difference <= SAME_COUNT);
+/**
+ * Whether the second candidate laid its bars as the pulse has them: then the strokes it heard at each of its places
+ * are found there. A groove heard at half the tempo, or from another first beat, tells of places that were not played.
+ */
+function laidAlike(best: Candidate, second: Candidate, { hearing, hits }: HeardTake): boolean {
+  const { pulse, span } = hearing;
+  const evidence = [...second.spokeFor, ...second.spokeAgainst];
+  const beats = beatsPerBar(pulse.metre);
+  // Over two bars the pulse does not say which is the first.
+  const isOneBar = [best, second].every((each) => {
+    const counting = countingOf(each);
+    return counting?.bars === 1 && counting.beats === beats;
+  });
+  if (!isOneBar || evidence.length === 0) return false;
+  const marks = marksByPulse(hits, pulse);
+  return evidence.every(({ voice, place, heardPerBar }) => {
+    const there = marks.filter((mark) => {
+      const apart = mark.place * beats - place;
+      const folded = apart - beats * Math.round(apart / beats);
+      return familyOf(mark.voice) === familyOf(voice) && Math.abs(folded) <= COUNTED_WITHIN;
+    });
+    return Math.abs(there.length / Math.max(1, span.bars) - heardPerBar) <= SAME_COUNT;
+  });
 }
 
 function samePlace(a: Evidence, b: Evidence): boolean {
@@ -83,24 +125,30 @@ function strongest(evidence: readonly Evidence[], most: number): readonly Eviden
   return [...evidence].sort((a, b) => Math.abs(b.weight) - Math.abs(a.weight)).slice(0, most);
 }
 
-function forWords(evidence: readonly Evidence[], beats: number): readonly string[] {
+function forWords(evidence: readonly Evidence[], counting: Counting): readonly string[] {
   const struck = evidence.filter(({ heardPerBar }) => heardPerBar >= STROKES_FROM);
-  const silent = evidence.filter(({ heardPerBar }) => heardPerBar < STROKES_FROM);
+  const silent = evidence.filter((each) => each.heardPerBar < STROKES_FROM && isCounted(each));
   return [
-    ...byVoice(struck).map(([voice, places]) => `The ${voice} is on ${placesWords(places, beats)}.`),
-    ...byVoice(silent).map(([voice, places]) => `There is no ${voice} on ${placesWords(places, beats)}.`),
+    ...byVoice(struck).map(([voice, places]) => `The ${voice} is ${placesWords(places, counting)}.`),
+    ...byVoice(silent).map(([voice, places]) => `There is no ${voice} ${placesWords(places, counting)}.`),
   ];
 }
 
-function againstWords(evidence: readonly Evidence[], beats: number): readonly string[] {
+function againstWords(evidence: readonly Evidence[], counting: Counting): readonly string[] {
   const more = evidence.filter(({ heardPerBar, expectedPerBar }) => heardPerBar >= expectedPerBar);
-  const fewer = evidence.filter(({ heardPerBar, expectedPerBar }) => heardPerBar < expectedPerBar);
+  const fewer = evidence.filter((each) => each.heardPerBar < each.expectedPerBar && isCounted(each));
   return [
-    ...byVoice(more).map(([voice, places]) => `Against it: ${voice} on ${placesWords(places, beats)}.`),
+    ...byVoice(more).map(([voice, places]) => `Against it: ${voice} ${placesWords(places, counting)}.`),
     ...byVoice(fewer).map(
-      ([voice, places]) => `Against it: little or no ${voice} on ${placesWords(places, beats)}.`,
+      ([voice, places]) => `Against it: little or no ${voice} ${placesWords(places, counting)}.`,
     ),
   ];
+}
+
+/** Whether a place can be counted aloud: silence just beside a beat is only a stroke that came a little off it. */
+function isCounted({ place }: Evidence): boolean {
+  const share = place - Math.floor(place + NEAR);
+  return share <= NEAR || OFF_BEATS.some((offBeat) => Math.abs(offBeat.share - share) <= NEAR);
 }
 
 function byVoice(
@@ -112,14 +160,6 @@ function byVoice(
   ]);
 }
 
-/** Places between beats that have a name of their own, as shares of the beat. */
-const OFF_BEATS = [
-  { share: 1 / 4, name: "the “e” of" },
-  { share: 1 / 3, name: "the second triplet of" },
-  { share: 1 / 2, name: "the “and” of" },
-  { share: 2 / 3, name: "the last triplet of" },
-  { share: 3 / 4, name: "the “a” of" },
-] as const;
 /** Nearer than this, in beats, is the same place. */
 const NEAR = 0.03;
 
@@ -127,36 +167,62 @@ const NEAR = 0.03;
  * Places of a bar as they are counted aloud.
  *
  * @param places felt beats from the first downbeat, from 0; those of a second bar go on counting.
- * @param beats felt beats in the bar.
  * @example
- * placesWords([1, 3], 4) // => "two and four"
- * placesWords([2.5], 4) // => "the “and” of three"
+ * placesWords([1, 3], { beats: 4, bars: 1 }) // => "on two and four"
+ * placesWords([2.5], { beats: 4, bars: 1 }) // => "on the “and” of three"
  */
-export function placesWords(places: readonly number[], beats: number): string {
-  const barOf = (place: number): number => Math.floor((place + NEAR) / beats);
-  const bars = [...new Set(places.map(barOf))].sort((a, b) => a - b);
-  const inBar = (bar: number): string => {
-    const within = places.filter((place) => barOf(place) === bar);
-    return inOneBar(within, beats);
-  };
-  if (bars.every((bar) => bar === 0)) return inBar(0);
-  return bars.map((bar) => `${inBar(bar)} in ${BARS[bar] ?? `bar ${bar + 1}`}`).join("; ");
+export function placesWords(places: readonly number[], { beats, bars }: Counting): string {
+  const barOf = (place: number): number => Math.floor((place + NEAR) / beats) % bars;
+  const told = Array.from({ length: bars }, (_, bar) => ({
+    bar,
+    words: inOneBar(
+      places.filter((place) => barOf(place) === bar),
+      beats,
+    ),
+  })).filter(({ words }) => words !== "");
+  const [first, ...others] = told;
+  if (first === undefined || bars === 1) return first?.words ?? "";
+  if (told.length === bars && others.every(({ words }) => words === first.words)) {
+    return `${first.words} in ${bars === 2 ? "both bars" : "every bar"}`;
+  }
+  return told
+    .map(
+      ({ bar, words }, index) =>
+        `${words} in the ${ORDINALS[bar] ?? `bar ${bar + 1}`}${index === 0 ? " bar" : ""}`,
+    )
+    .join("; ");
 }
 
-const BARS = ["the first bar", "the second"] as const;
+const ORDINALS = ["first", "second"] as const;
 
 /** The beats first: after "the “and” of one" a beat would be taken for another "and". */
 function inOneBar(places: readonly number[], beats: number): string {
   const counted = [...places].sort((a, b) => a - b).map((place) => countedPlace(place, beats));
   const shares = [...new Set(["", ...counted.map(({ share }) => share)])];
-  const groups = shares.flatMap((share) => {
+  const groups = shares.flatMap((share): readonly CountedGroup[] => {
     const onBeats = [...new Set(counted.filter((place) => place.share === share).map(({ beat }) => beat))];
     if (onBeats.length === 0) return [];
     const every = beats > 1 && onBeats.length === beats;
-    const which = every ? "every beat" : listed(onBeats.map(numberWord));
-    return [share === "" ? which : `${share} ${which}`];
+    return [{ share, beats: every ? "every beat" : listed(onBeats.map(numberWord)) }];
   });
-  return groups.join(", and ");
+  return together(groups).join(", and ");
+}
+
+interface CountedGroup {
+  /** Of the beat; empty on the beat itself. */
+  readonly share: string;
+  readonly beats: string;
+}
+
+/** "on the “e” and the “a” of four": shares of the same beats are told together. */
+function together(groups: readonly CountedGroup[]): readonly string[] {
+  const isOff = ({ share }: CountedGroup): boolean => OFF_BEATS.some(({ name }) => name === share);
+  return groups.flatMap((group): readonly string[] => {
+    if (group.share === "") return [`on ${group.beats}`];
+    if (!isOff(group)) return [`${group.share} ${group.beats}`];
+    const alike = groups.filter((other) => isOff(other) && other.beats === group.beats);
+    return alike[0] === group ? [`on ${listed(alike.map(({ share }) => share))} of ${group.beats}`] : [];
+  });
 }
 
 interface CountedPlace {

@@ -18,8 +18,13 @@ const TEMPO_UNTOLD_BPM: Bpm = 120;
 
 type Timed = Pick<Report, "leanMs" | "spreadMs" | "tempoBpm" | "start">;
 
+/** Whether the take met what is written: figures of strokes that met by accident would say nothing. */
+export function isComparable({ workOn }: Pick<Report, "workOn">): boolean {
+  return workOn.kind !== "no-match";
+}
+
 /** Whether take and target shared a clock from the beginning. */
-function sharesClock({ start }: Timed): boolean {
+export function sharesClock({ start }: Timed): boolean {
   return start.time === 0 && start.stretch === 1;
 }
 
