@@ -1,6 +1,8 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { grooveById } from "../../engine/catalogue/index.ts";
+import type { Seconds } from "../../engine/units/index.ts";
 import { BarRing } from "../charts/BarRing.tsx";
+import { type CountIn, useCountIn } from "../screens/call-a-style/useCountIn.ts";
 import { useHandPlace } from "../screens/call-a-style/useHandPlace.ts";
 import { filledShare, SHAPE_BOX, VoiceShape } from "../screens/kit/VoiceShape.tsx";
 import styles from "./Wall.module.css";
@@ -9,6 +11,9 @@ import { WALL_CHANNEL, type WallMessage, type WallPage, wallMessageSchema } from
 /** The wall view: the page of the book window, large and dark, for the player on the throne. */
 export function Wall() {
   const page = useWallPage();
+  const bookNow = useBookNow(page);
+  const countIn = useCounted(page?.countIn);
+  const count = useCountIn(countIn, bookNow);
   useEffect(() => {
     document.documentElement.dataset.paper = "dark";
     document.documentElement.dataset.size = "wall";
@@ -28,11 +33,11 @@ export function Wall() {
   }
   return (
     <main className={page.ring || page.struck ? styles.wall : styles.words}>
-      {page.ring && <WallRing ring={page.ring} timeOriginMs={page.timeOriginMs} />}
+      {page.ring && <WallRing ring={page.ring} bookNow={bookNow} />}
       {page.struck && <WallVoice struck={page.struck} />}
       <div>
-        <h1>{page.title}</h1>
-        <p className={styles.sub}>{page.sub}</p>
+        <h1 className={count ? styles.count : undefined}>{count ?? page.title}</h1>
+        <p className={styles.sub}>{count ? page.title : page.sub}</p>
         {page.says.map((say) => (
           <p key={say} className={styles.say}>
             {say}
@@ -54,10 +59,10 @@ function WallVoice({ struck: { voice, velocity } }: { readonly struck: NonNullab
 
 function WallRing({
   ring,
-  timeOriginMs,
+  bookNow,
 }: {
   readonly ring: NonNullable<WallPage["ring"]>;
-  readonly timeOriginMs: number;
+  readonly bookNow: () => Seconds;
 }) {
   const { turn } = ring;
   const fromSeconds = turn?.fromSeconds;
@@ -70,11 +75,6 @@ function WallRing({
         : { turnFrom: fromSeconds, turnSeconds: seconds, beatsPerTurn: beats, turns: [] },
     [fromSeconds, seconds, beats],
   );
-  // Each window counts from its own opening: meet at the time of day.
-  const bookNow = useCallback(
-    () => (performance.timeOrigin + performance.now() - timeOriginMs) / 1000,
-    [timeOriginMs],
-  );
   const hand = useHandPlace(clock, bookNow);
   return (
     <BarRing
@@ -85,6 +85,27 @@ function WallRing({
       beats={ring.beats ?? undefined}
       label={ring.label}
     />
+  );
+}
+
+/** The session clock of the book window. Each window counts from its own opening: they meet at the time of day. */
+function useBookNow(page: WallPage | undefined): () => Seconds {
+  const timeOriginMs = page?.timeOriginMs ?? performance.timeOrigin;
+  return useCallback(
+    () => (performance.timeOrigin + performance.now() - timeOriginMs) / 1000,
+    [timeOriginMs],
+  );
+}
+
+/** The same count-in as long as its figures are the same: every page that is sent brings a new copy. */
+function useCounted(countIn: WallPage["countIn"] | undefined): CountIn | undefined {
+  const { until, beatSeconds, beats } = countIn ?? {};
+  return useMemo(
+    () =>
+      until === undefined || beatSeconds === undefined || beats === undefined
+        ? undefined
+        : { until, beatSeconds, beats },
+    [until, beatSeconds, beats],
   );
 }
 

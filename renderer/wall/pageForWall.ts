@@ -6,7 +6,13 @@ import type { Asked, Round, RoundStage } from "../../engine/rounds/index.ts";
 import { beatsPerBar } from "../../engine/score/index.ts";
 import type { ScreenId } from "../app/route.ts";
 import { type KitState, kitSentence } from "../midi/kitState.ts";
-import { liveClock, liveGroove, liveMarks, writtenGroove } from "../screens/call-a-style/liveRing.ts";
+import {
+  countInOf,
+  liveClock,
+  liveGroove,
+  liveMarks,
+  writtenGroove,
+} from "../screens/call-a-style/liveRing.ts";
 import { foldedMarks, marksByPulse } from "../screens/call-a-style/report/foldedMarks.ts";
 import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
 import { isComparable, timeWords } from "../screens/call-a-style/report/timeWords.ts";
@@ -16,7 +22,7 @@ import type { WallPage } from "./wallPage.ts";
 
 /** What the wall shows of a page; the sender adds its clock. */
 export type WallContent = Omit<WallPage, "kind" | "timeOriginMs">;
-type RoundContent = Omit<WallContent, "struck">;
+type RoundContent = Omit<WallContent, "struck" | "countIn">;
 
 /** What the page depends on. `hits`: those of the take under way. */
 export interface BookNow {
@@ -33,11 +39,14 @@ export function pageForWall(book: BookNow): WallContent {
       title: book.lastHit ? struckName(book.lastHit) : "Kit",
       sub: kitSentence(book.kit),
       says: [],
+      countIn: null,
       ring: null,
       struck: book.lastHit ? { voice: book.lastHit.voice, velocity: book.lastHit.velocity } : null,
     };
   }
-  return { ...roundPage(book), struck: null };
+  const { asked, at } = book.round;
+  const countIn = (at.stage === "playing" && countInOf(asked, at)) || null;
+  return { ...roundPage(book), countIn, struck: null };
 }
 
 function roundPage(book: BookNow): RoundContent {

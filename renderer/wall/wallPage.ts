@@ -25,6 +25,10 @@ const pageSchema = z.object({
   title: z.string(),
   sub: z.string(),
   says: z.array(z.string()),
+  /** The bar that is counted before the take, on the book's session clock. */
+  countIn: z
+    .object({ until: z.number(), beatSeconds: z.number().positive(), beats: z.number().positive() })
+    .nullable(),
   ring: ringSchema.nullable(),
   /** On the Kit page: the voice that was struck last, and how hard. */
   struck: z.object({ voice: z.enum(VOICES), velocity: z.number().min(0).max(1) }).nullable(),

@@ -47,6 +47,17 @@ test("a called style, played by the demonstration: heard while it plays, reporte
   await expect(page.getByRole("complementary", { name: "Margin" })).toContainText("Spread");
 });
 
+test("what is heard is spoken when it changes, and not bar by bar", async ({ page }) => {
+  await page.goto("./#/call-a-style");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  const spoken = page.getByRole("main").getByRole("status");
+  await dropFile(page, "samba.mid", grooveFile("samba", { bars: 8, tempoBpm: 100 }));
+  await page.getByRole("button", { name: "all at once" }).click();
+  await expect(spoken).toHaveText(/^Samba\. I am /);
+  await expect(page.getByText(/100 a minute · 2\/4 · eight bars/)).toBeVisible();
+  await expect(spoken).not.toContainText("bars");
+});
+
 test("a free choice from a MIDI file, all at once, is named", async ({ page }) => {
   await page.goto("./#/call-a-style");
   await page.getByRole("button", { name: "Start listening" }).click();

@@ -102,6 +102,23 @@ test("a map is learnt by being hit", async ({ page }) => {
   await expect(page.getByRole("button", { name: /Kit map/ })).toContainText("This kit, as learnt");
 });
 
+test("learning is begun and left by keys alone, and does not warn of the keys it is learning", async ({
+  page,
+}) => {
+  await openConnected(page);
+  const learn = page.getByRole("button", { name: "Learn this kit" });
+  await learn.focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("region", { name: "Learn this kit" })).toBeFocused();
+  await send(page, [stroke(96)]);
+  await expect(page.getByText("Key 96 is the snare.")).toBeVisible();
+  await expect(page.getByText("Key 96 is on no pad of this map.")).toHaveCount(0);
+  for (let presses = 0; presses < 4; presses += 1) await page.keyboard.press("Tab");
+  await expect(page.getByRole("button", { name: "Leave the map as it was" })).toBeFocused();
+  await page.keyboard.press("Enter");
+  await expect(learn).toBeFocused();
+});
+
 test("a browser without Web MIDI is said so, and the keys still play", async ({ page }) => {
   await page.addInitScript(() => Object.defineProperty(navigator, "requestMIDIAccess", { value: undefined }));
   await page.goto("./#/kit");

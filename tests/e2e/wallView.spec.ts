@@ -36,6 +36,23 @@ test("the wall view follows the round, dark and large", async ({ page, context }
   expect(smallest).toBeGreaterThanOrEqual(28);
 });
 
+test("the count-in is counted on the wall, in the place of the title", async ({ page, context }) => {
+  await page.goto("./#/call-a-style");
+  await page.getByRole("option", { name: "Swing in three", exact: true }).click();
+  await page.getByText("Click", { exact: true }).click();
+  await page.getByText("Count in, one bar").click();
+  const [wall] = await Promise.all([
+    context.waitForEvent("page"),
+    page.getByRole("button", { name: "Wall view" }).click(),
+  ]);
+  await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
+  await page.getByRole("button", { name: "Start listening" }).click();
+  for (const count of ["one", "two", "three"]) {
+    await wall.waitForFunction((shown) => document.querySelector("h1")?.textContent === shown, count);
+  }
+  await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
+});
+
 test("a wall view without a book says what it waits for", async ({ page }) => {
   await page.goto("./#/wall");
   await expect(page.getByText("Waiting for the book window.")).toBeVisible();

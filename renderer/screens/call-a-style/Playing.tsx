@@ -1,7 +1,6 @@
-import { useEffect, useMemo, useState } from "react";
-import { numberWord } from "../../../engine/grading/index.ts";
+import { useMemo } from "react";
+import type { Click } from "../../../engine/listening/index.ts";
 import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
-import { beatSeconds } from "../../../engine/units/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
@@ -12,10 +11,10 @@ import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
 import { EmptyRing } from "./EmptyRing.tsx";
-import { liveClock, liveGroove, liveMarks } from "./liveRing.ts";
+import { countInOf, liveClock, liveGroove, liveMarks } from "./liveRing.ts";
 import { NoKit } from "./NoKit.tsx";
 import { askedTitle, hearingLines } from "./roundWords.ts";
-import { beatsOfCalled } from "./styleRound.ts";
+import { useCountIn } from "./useCountIn.ts";
 import { useHandPlace } from "./useHandPlace.ts";
 
 const RING_PIXELS = 420;
@@ -64,9 +63,12 @@ export function Playing({
       <div className={styles.look}>
         <Ring asked={asked} at={at} hits={hits} />
         <div className={styles.heard}>
-          {at.click && asked.countIn && <CountIn click={at.click} beats={beatsOfCalled(asked.styleId)} />}
-          <div role="status">
-            <p className={styles.say}>{lines.say}</p>
+          <Count asked={asked} click={at.click} />
+          <div>
+            <p className={styles.say} role="status">
+              {lines.say}
+            </p>
+            {/* Every bar changes them: they are there to be read, not to be spoken. */}
             <p>{lines.figures}</p>
           </div>
           <Button weight="go" onPress={() => void round.stop()}>
@@ -106,25 +108,9 @@ function Ring({
   );
 }
 
-/** The count before the first beat, for the eye. */
-function CountIn({
-  click,
-  beats,
-}: {
-  readonly click: { readonly from: number; readonly tempoBpm: number };
-  readonly beats: number;
-}) {
-  const [left, setLeft] = useState(beats);
-  useEffect(() => {
-    let frame = 0;
-    const look = (): void => {
-      const beatsLeft = Math.ceil((click.from - performance.now() / 1000) / beatSeconds(click.tempoBpm));
-      setLeft(beatsLeft);
-      if (beatsLeft > 0) frame = requestAnimationFrame(look);
-    };
-    look();
-    return () => cancelAnimationFrame(frame);
-  }, [click]);
-  if (left <= 0) return null;
-  return <p className={styles.count}>{left > beats ? "ready" : numberWord(beats - left + 1)}</p>;
+/** The count before the first beat. Its place is kept, so that nothing jumps on the one. */
+function Count({ asked, click }: { readonly asked: Asked; readonly click: Click | null }) {
+  const countIn = useMemo(() => countInOf(asked, { click }), [asked, click]);
+  const word = useCountIn(countIn);
+  return countIn ? <p className={styles.count}>{word}</p> : null;
 }

@@ -6,9 +6,11 @@ import { grooveById, styleById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
 import { beatsPerBar, type Groove } from "../../../engine/score/index.ts";
+import { beatSeconds } from "../../../engine/units/index.ts";
 import type { PlayedMark } from "../../charts/BarRing.tsx";
 import { type BarClock, clockOfClick, clockOfPulse, placeAt } from "./barClock.ts";
 import { beatsOfCalled } from "./styleRound.ts";
+import type { CountIn } from "./useCountIn.ts";
 
 type Heard = Pick<Extract<RoundStage, { stage: "playing" }>, "click" | "hearing">;
 
@@ -28,6 +30,16 @@ export function liveClock(asked: Asked, { click, hearing }: Heard): BarClock | u
     return clockOfClick(click, beatsOfCalled(asked.styleId), isTwoBars ? 2 : 1);
   }
   return hearing?.kind === "heard" ? clockOfPulse(hearing.pulse) : undefined;
+}
+
+/** The bar that is counted before a take; `undefined` where none is. */
+export function countInOf(asked: Asked, { click }: Pick<Heard, "click">): CountIn | undefined {
+  if (!click || !asked.countIn) return undefined;
+  return {
+    until: click.from,
+    beatSeconds: beatSeconds(click.tempoBpm),
+    beats: beatsOfCalled(asked.styleId),
+  };
 }
 
 /** Whose written strokes the ring shows: of what was called, else of what is heard. */

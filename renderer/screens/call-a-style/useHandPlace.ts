@@ -2,7 +2,8 @@ import { useEffect, useState } from "react";
 import type { Seconds } from "../../../engine/units/index.ts";
 import { type BarClock, placeAt } from "./barClock.ts";
 
-const sessionNow = (): Seconds => performance.now() / 1000;
+/** Now, on the session clock of this window. */
+export const sessionNow = (): Seconds => performance.now() / 1000;
 
 /**
  * Where the hand of the ring stands now; `undefined` without a clock. It sweeps, or steps from beat to beat

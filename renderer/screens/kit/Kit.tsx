@@ -19,21 +19,26 @@ import { VoiceMarks } from "./VoiceMarks.tsx";
 export function Kit() {
   const { session } = useProgram();
   const kit = useWatched(session.connection);
-  const [isLearning, setLearning] = useState(false);
+  const [lesson, setLesson] = useState<"none yet" | "going on" | "ended">("none yet");
+  const isLearning = lesson === "going on";
   return (
     <Page title="Kit" sub={<p role="status">{kitSentence(kit)}</p>} margin={<KitMargin />}>
       <div className={styles.controls}>
         <ConnectionControls />
         <KitMapControls />
-        {!isLearning && <Button onPress={() => setLearning(true)}>Learn this kit</Button>}
+        {!isLearning && (
+          <Button autoFocus={lesson === "ended"} onPress={() => setLesson("going on")}>
+            Learn this kit
+          </Button>
+        )}
       </div>
-      {isLearning && <LearnKit onEnd={() => setLearning(false)} />}
-      <Strikes />
+      {isLearning && <LearnKit onEnd={() => setLesson("ended")} />}
+      <Strikes isLearning={isLearning} />
     </Page>
   );
 }
 
-function Strikes() {
+function Strikes({ isLearning }: { readonly isLearning: boolean }) {
   const { session } = useProgram();
   useWatched(session.log);
   const { latestOfVoice, openness, retriggers } = session.log;
@@ -56,7 +61,7 @@ function Strikes() {
         {retriggers > 0 && (
           <p>Double triggers: {retriggers}. They are shown, and left out of every figure.</p>
         )}
-        {unknown && (
+        {unknown && !isLearning && (
           <p className={styles.unknown}>
             Key {unknown.hit.pad} is on no pad of this map. Choose another map, or learn this kit.
           </p>

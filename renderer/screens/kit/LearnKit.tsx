@@ -1,4 +1,4 @@
-import { useEffect, useReducer } from "react";
+import { useEffect, useReducer, useRef } from "react";
 import {
   type Learning,
   learntMap,
@@ -36,6 +36,10 @@ export function LearnKit({ onEnd }: { readonly onEnd: () => void }) {
   const { map } = useWatched(session.kitMap);
   const [learning, dispatch] = useReducer(learningAfter, NEW_LEARNING);
 
+  // The button that opened this is gone: the keyboard, and what is read aloud, go on here.
+  const lesson = useRef<HTMLElement>(null);
+  useEffect(() => lesson.current?.focus(), []);
+
   useEffect(() => {
     let seen = session.log.get();
     return session.log.subscribe(() => {
@@ -52,7 +56,7 @@ export function LearnKit({ onEnd }: { readonly onEnd: () => void }) {
     onEnd();
   };
   return (
-    <section className={styles.learn} aria-label="Learn this kit">
+    <section ref={lesson} tabIndex={-1} className={styles.learn} aria-label="Learn this kit">
       <div role="status">
         <p className={styles.say}>{asked ? `Strike the ${voiceName(asked)}.` : "That is the whole kit."}</p>
         <p>{progressWords(learning)}</p>

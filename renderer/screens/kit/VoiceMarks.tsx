@@ -79,7 +79,15 @@ function VoiceMark({
           </g>
         )}
       </svg>
-      <span className={styles.name}>{voiceName(voice)}</span>
+      <span className={styles.name}>
+        {voiceName(voice)
+          .split(" ")
+          .map((word) => (
+            <span key={word} className={styles.word}>
+              {word}{" "}
+            </span>
+          ))}
+      </span>
       {code && <kbd>{keyCap(code)}</kbd>}
     </li>
   );

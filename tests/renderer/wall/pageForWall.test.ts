@@ -58,6 +58,16 @@ test("while playing the wall has a hand and the latest strokes, and judges none"
   expect(says[0]).toMatch(/^Shuffle\. I am /);
 });
 
+test("a bar that is counted in is counted on the wall, too", () => {
+  const click = { tempoBpm: 120, from: 9 };
+  const counted = { ...asked, click: true, countIn: true };
+  const now = (round: Round) => pageForWall({ ...book(playing), round }).countIn;
+  const at = { ...playing, click };
+  expect(now({ asked: counted, at })).toEqual({ until: 9, beatSeconds: 0.5, beats: 4 });
+  expect(now({ asked: { ...counted, countIn: false }, at })).toBeNull();
+  expect(now({ asked: counted, at: { stage: "before" } })).toBeNull();
+});
+
 test("after the take the wall says what the sheet says", () => {
   const page = pageForWall(book({ stage: "after", hits, judgement }));
   expect(page.title).toBe("Shuffle, as called");
