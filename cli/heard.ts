@@ -8,8 +8,14 @@ export function hearTake(take: TakeFile, stock: Stock, clickBpm: number | undefi
     stock,
     clickBpm === undefined ? undefined : { tempoBpm: clickBpm, from: 0 },
   );
-  if (hearing.kind === "nothing") throw new TakeError("Too little was played to hear a groove in it.");
+  if (hearing.kind === "nothing") throw new TakeError(whyNothing(take));
   return hearing;
+}
+
+function whyNothing({ hits }: TakeFile): string {
+  return hits.every(({ voice }) => voice === "unknown")
+    ? "The map names none of the keys that were struck; name another with --map."
+    : "Too little was played to hear a groove in it.";
 }
 
 /** Rounded for output: times to a tenth of a millisecond, the rest to four places. */

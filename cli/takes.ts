@@ -49,10 +49,18 @@ function readSmfOrSay(bytes: Uint8Array): SmfFile {
   }
 }
 
-/** The strikes without double triggers, as listening wants them. */
+/**
+ * The strikes without double triggers, as listening wants them. A strike that the file holds twice, as when a track
+ * was laid over its copy, is one.
+ */
 export function withoutRetriggers(hits: readonly Hit[]): readonly Hit[] {
   const filter = new RetriggerFilter();
-  return hits.filter((hit) => !filter.isRetrigger(hit));
+  const last = new Map<number, number>();
+  return hits.filter((hit) => {
+    const isCopy = last.get(hit.pad) === hit.time;
+    last.set(hit.pad, hit.time);
+    return !isCopy && !filter.isRetrigger(hit);
+  });
 }
 
 /**

@@ -39,9 +39,16 @@ export function readArguments<const O extends NonNullable<ParseArgsConfig["optio
   try {
     return parseArgs({ args: [...args], options, allowPositionals: true });
   } catch (cause) {
-    const reason = cause instanceof Error ? (cause.message.split(". ")[0] ?? "") : String(cause);
-    throw new UsageError(`${reason}.`, { cause });
+    throw new UsageError(reasonOf(cause), { cause });
   }
+}
+
+/** One line of what Node's own reader of arguments says in several. */
+function reasonOf(cause: unknown): string {
+  const message = cause instanceof Error ? cause.message : String(cause);
+  const option = /^Option '(?:-\w, )?(--[\w-]+).*' argument is ambiguous/.exec(message)?.[1];
+  if (option) return `${option}: its value is missing (one that begins with a dash is written ${option}=-1).`;
+  return `${(message.split(/\. |\n/)[0] ?? "").replace(/\.$/, "")}.`;
 }
 
 const tempo = z.coerce.number().min(20).max(400);

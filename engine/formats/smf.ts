@@ -96,9 +96,16 @@ function parsed(bytes: Uint8Array): ReturnType<typeof parseMidi> {
 
 const CHUNK_HEAD_BYTES = 8;
 const HEADER_DATA_BYTES = 6;
+/** RP-001: four characters of ASCII. */
+const CHUNK_NAME = /^[ -~]{4}$/;
 
 function chunkName(bytes: Uint8Array, at: number): string {
   return String.fromCharCode(...bytes.subarray(at, at + 4));
+}
+
+/** The header's count of tracks; only a header that is whole may be asked. */
+function declaredTracks(view: DataView): number {
+  return view.getUint16(CHUNK_HEAD_BYTES + 2);
 }
 
 /**
@@ -116,6 +123,12 @@ function headerAndTracks(bytes: Uint8Array): Uint8Array {
       break;
     }
     const end = at + CHUNK_HEAD_BYTES + view.getUint32(at + 4);
+    const isChunk = name === "MTrk" || (CHUNK_NAME.test(name) && end <= bytes.length);
+    // Nor do many, once every track that the header counts is there.
+    if (!isChunk && at > 0 && kept.length > declaredTracks(view)) break;
+    if (!CHUNK_NAME.test(name)) {
+      throw new SmfError(`The file is broken: at byte ${at} a track should begin, and none does.`);
+    }
     if (end > bytes.length) {
       throw new SmfError(
         `The file is cut off: its ${name} chunk ends ${end - bytes.length} bytes after the file does.`,

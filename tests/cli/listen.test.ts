@@ -74,6 +74,28 @@ describe("pulse, metre and downbeat without a click", () => {
   });
 });
 
+test("a track laid over its copy is heard once", () => {
+  const groove = grooveById("rock-eighths");
+  if (!groove) throw new Error("The stock has no rock-eighths.");
+  const strikes = strikesOfGroove(groove, {
+    ...{ tempoBpm: 96, bars: 8, leanMs: 0, spreadMs: 6, leftOut: 0, added: 0 },
+    chance: seededChance(3),
+  });
+  const once = writeTake(join(folder, "once.mid"), strikes);
+  const twice = writeTake(join(folder, "twice.mid"), [...strikes, ...strikes]);
+  const [first, second] = runJson(["listen", once, twice]).objects.map((object) => heard.parse(object));
+  expect(second).toEqual({ ...first, take: twice });
+  expect(first?.tempo).toBeCloseTo(96, 0);
+});
+
+test("keys that the map does not name: the error says so", () => {
+  const strikes = Array.from({ length: 40 }, (_, at) => ({ time: at / 4, note: 96, velocity: 90 }));
+  const { code, stderr, objects } = runJson(["listen", writeTake(join(folder, "keys.mid"), strikes)]);
+  expect(code).toBe(1);
+  expect(objects).toMatchObject([{ error: expect.stringContaining("The map names none of the keys") }]);
+  expect(stderr).toMatch(/^[^\n]*keys\.mid: The map names none of the keys[^\n]*\n$/);
+});
+
 test("as text: the take's name, then tempo and metre", () => {
   const path = take("rock-eighths", 104);
   const { code, lines } = run(["listen", path]);

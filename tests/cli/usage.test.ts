@@ -54,6 +54,10 @@ describe("what is not understood: exit code 2, one sentence on standard error th
     },
     { args: ["identify", "--click", "", "a.mid"], says: "this must be a tempo" },
     { args: ["listen", "--click", "5", "a.mid"], says: "--click 5" },
+    { args: ["listen", "--click=-5", "a.mid"], says: "--click -5: this must be a tempo" },
+    { args: ["listen", "--click", "-5", "a.mid"], says: "--click: its value is missing" },
+    { args: ["grade", "--target", "--json", "a.mid"], says: "--target: its value is missing" },
+    { args: ["listen", "a.mid", "--click"], says: "'--click" },
     {
       args: ["listen", "--map", "mine", "a.mid"],
       says: "--map mine: the maps are wide-nine-piece, general-midi-1",

@@ -159,6 +159,12 @@ describe("what need not disturb", () => {
     expect(strikes(file(header(0, 1, 480), music, [0, 0, 0])).length).toBe(1);
   });
 
+  test("many stray bytes after the last track that the header counts", () => {
+    const stray = Array.from({ length: 300 }, (_, at) => (at * 37) % 256);
+    expect(strikes(file(header(1, 2, 480), music, music, stray)).length).toBe(2);
+    expect(() => readSmf(file(header(1, 3, 480), music, music, stray))).toThrow(SmfError);
+  });
+
   test("a view into a larger buffer", () => {
     const bytes = file(header(0, 1, 480), music);
     const larger = new Uint8Array(bytes.length + 20).fill(77);
@@ -207,6 +213,12 @@ describe("what cannot be read is said in a sentence", () => {
       fault: "a second track's head cut",
       bytes: file(header(1, 2, 480), music, music.slice(0, 6)),
       says: "cut off in the head of a track",
+    },
+    {
+      // As when a program took the file for text: a length in it no longer holds.
+      fault: "bytes put in",
+      bytes: file(header(1, 2, 480), music.slice(0, 12), [0x0d], music.slice(12), music),
+      says: "a track should begin, and none does",
     },
     {
       fault: "an event cut off within a whole chunk",
