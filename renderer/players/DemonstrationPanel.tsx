@@ -96,8 +96,13 @@ function playerWords(
     case "silent":
       return "";
     case "playing":
-      return `Playing ${player.title}, ${Math.round(player.seconds)} seconds.`;
+      return `Playing ${player.title}, ${lengthWords(player.seconds)}.`;
     case "played":
       return `${player.title} was played: ${player.strokes} strokes.`;
   }
+}
+
+/** "45 seconds", "21 minutes". */
+function lengthWords(seconds: number): string {
+  return seconds < 100 ? `${Math.round(seconds)} seconds` : `${Math.round(seconds / 60)} minutes`;
 }

@@ -41,13 +41,16 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
     };
     channel.onmessage = ({ data }) => {
       const message = wallMessageSchema.parse(data);
-      if (message.kind === "opened") isWatched = true;
+      if (message.kind === "opened") {
+        isWatched = true;
+        sendSoon();
+      }
       if (message.kind === "closed") {
         // There may be another wall: it answers.
         isWatched = false;
         channel.postMessage({ kind: "asking" } satisfies WallMessage);
       }
-      sendSoon();
+      // A page is another book's: to answer it would set two books talking without end.
     };
     const stops = [
       session.log.subscribe(sendSoon),

@@ -14,7 +14,13 @@ import {
   writtenGroove,
 } from "../screens/call-a-style/liveRing.ts";
 import { foldedMarks, marksByPulse } from "../screens/call-a-style/report/foldedMarks.ts";
-import { headingWords, sublineWords } from "../screens/call-a-style/report/headingWords.ts";
+import {
+  asksForWords,
+  calledUnder,
+  headingWords,
+  isAnother,
+  sublineWords,
+} from "../screens/call-a-style/report/headingWords.ts";
 import { isComparable, timeWords } from "../screens/call-a-style/report/timeWords.ts";
 import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
 import { struckName } from "../screens/kit/strikeWords.ts";
@@ -133,6 +139,11 @@ function afterPage(
   };
   if (!compared) return { ...words, ...unmatched(hearing, hits) };
   const { groove, report } = compared;
+  if (called !== undefined && isAnother(hearing, called)) {
+    const under = calledUnder(groove, hearing);
+    const { ring } = unmatched(hearing, hits);
+    return { ...words, says: [asksForWords(called)], ring: ring && { ...ring, grooveId: under?.id ?? null } };
+  }
   if (!isComparable(report)) {
     const { says, ring } = unmatched(hearing, hits);
     return { ...words, says: [workOnWords(report.workOn), ...says], ring };

@@ -65,3 +65,31 @@ test("a wall view opened first shows the page of the book opened after it", asyn
   await book.keyboard.press("KeyJ");
   await expect(page.getByRole("heading", { level: 1, name: "kick" })).toBeVisible();
 });
+
+test("of two books the wall shows the one where something happened last, and stays there", async ({
+  page,
+  context,
+}) => {
+  await page.goto("./#/call-a-style");
+  const [wall] = await Promise.all([
+    context.waitForEvent("page"),
+    page.getByRole("button", { name: "Wall view" }).click(),
+  ]);
+  const other = await context.newPage();
+  await other.goto("./#/kit");
+  await other.keyboard.press("KeyJ");
+  await expect(wall.getByRole("heading", { level: 1, name: "kick" })).toBeVisible();
+  await wall.evaluate(() => {
+    let pages = 0;
+    new BroadcastChannel("throneside-wall").onmessage = ({ data }) => {
+      if (data.kind === "page") pages += 1;
+      document.documentElement.dataset.pages = String(pages);
+    };
+  });
+  await page.bringToFront();
+  await page.getByRole("option", { name: "Samba", exact: true }).click();
+  await expect(wall.getByRole("heading", { level: 1, name: "Samba" })).toBeVisible();
+  await page.getByRole("option", { name: "Merengue", exact: true }).click();
+  await expect(wall.getByRole("heading", { level: 1, name: "Merengue" })).toBeVisible();
+  expect(await wall.locator("html").getAttribute("data-pages")).toBe("2");
+});

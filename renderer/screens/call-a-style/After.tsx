@@ -57,7 +57,12 @@ export function After({
       takesFocus
       margin={
         <Loaded>
-          <ReportMargin report={compared?.report} hearing={hearing} hits={hits} />
+          <ReportMargin
+            report={compared?.report}
+            hearing={hearing}
+            calledName={calledName(asked)}
+            hits={hits}
+          />
           {hearing.kind === "heard" && (
             <Note heading="Caution">
               <p>A break every half hour; stop when it hurts.</p>

@@ -9,6 +9,7 @@ import { seededChance } from "../../../engine/units/index.ts";
 import {
   chanceWords,
   headingWords,
+  isAnother,
   sublineWords,
 } from "../../../renderer/screens/call-a-style/report/headingWords.ts";
 import { ReportMargin, ReportSheet } from "../../../renderer/screens/call-a-style/report/index.ts";
@@ -91,7 +92,9 @@ describe("a shuffle, called, with the click", () => {
 
   test("the margin tells why, the figures, and what else it might be", () => {
     const margin = textOf(
-      renderToStaticMarkup(<ReportMargin report={report} hearing={hearing} hits={take()} />),
+      renderToStaticMarkup(
+        <ReportMargin report={report} hearing={hearing} calledName="Shuffle" hits={take()} />,
+      ),
     );
     const second = hearing.candidates[1]?.name.toLowerCase();
     expect(margin).toContain(`Why shuffle and not ${second}`);
@@ -174,7 +177,7 @@ describe("headings", () => {
 
 test("a take that met nothing of what is written is not measured against it", () => {
   const report: Report = { ...graded("free", 5.3), workOn: { kind: "no-match" } };
-  const hearing = heardTake();
+  const hearing = { ...heardTake(), known: false };
   const sheet = renderToStaticMarkup(
     <ReportSheet
       report={report}
@@ -188,8 +191,54 @@ test("a take that met nothing of what is written is not measured against it", ()
   expect(textOf(sheet)).toContain("This was something else than what is written.");
   expect(sheet).not.toContain("<table");
   expect(textOf(sheet)).not.toContain("steady against its own pulse");
-  const margin = <ReportMargin report={report} hearing={hearing} hits={take()} />;
+  const margin = <ReportMargin report={report} hearing={hearing} calledName="Shuffle" hits={take()} />;
   expect(textOf(renderToStaticMarkup(margin))).not.toContain("Spread");
+});
+
+describe("a shuffle where another style was called", () => {
+  const hearing = heardTake();
+  const report = graded("free", 5.3);
+  const sheet = (calledName: string): string =>
+    textOf(
+      renderToStaticMarkup(
+        <ReportSheet
+          report={report}
+          hearing={hearing}
+          groove={grooveById("swing")}
+          calledName={calledName}
+          click={false}
+          hits={take()}
+        />,
+      ),
+    );
+
+  test("is not measured by what it never meant to be: what was called is told instead", () => {
+    expect(sheet("Swing")).toContain("Shuffle, where swing was called");
+    expect(sheet("Swing")).toMatch(/Swing asks for this: [a-z]/);
+    expect(sheet("Swing")).not.toContain("own pulse");
+    expect(sheet("Swing")).not.toContain("left out");
+  });
+
+  test("is told apart from what was called", () => {
+    const margin = (calledName: string): string =>
+      textOf(
+        renderToStaticMarkup(
+          <ReportMargin report={report} hearing={hearing} calledName={calledName} hits={take()} />,
+        ),
+      );
+    expect(margin("Bossa nova")).toContain("Why shuffle and not bossa nova");
+    expect(margin("Bossa nova")).not.toContain("Spread");
+  });
+
+  test("is measured while it is only fairly sure that it was another", () => {
+    const [best, ...others] = hearing.candidates;
+    if (!best) throw new Error("The shuffle was not heard.");
+    const unsure = { ...hearing, candidates: [{ ...best, confidence: 0.7 }, ...others] };
+    expect(isAnother(hearing, "Swing")).toBe(true);
+    expect(isAnother(unsure, "Swing")).toBe(false);
+    expect(isAnother(hearing, "Shuffle")).toBe(false);
+    expect(isAnother(hearing, undefined)).toBe(false);
+  });
 });
 
 test("beats of a take that came in freely are laid against its own middle", () => {

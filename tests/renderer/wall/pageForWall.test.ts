@@ -95,6 +95,17 @@ test("a take that met nothing of what was called is shown as it was played, and 
   expect(ring?.grooveId).toBeNull();
 });
 
+test("where another style was played the wall tells what was called, and lays the strokes over it", () => {
+  const swingCalled = { ...asked, styleId: "swing" };
+  const judged = judgeTake({ hits, styleId: "swing", click: null });
+  const at = { stage: "after", hits, judgement: judged } as const;
+  const page = pageForWall({ ...book(at), round: { asked: swingCalled, at } });
+  expect(page.title).toBe("Shuffle, where swing was called");
+  expect(page.says).toEqual([expect.stringMatching(/^Swing asks for this: /)]);
+  expect(page.ring?.grooveId).toBe("swing");
+  expect(page.ring?.played.some(({ differs }) => differs)).toBe(false);
+});
+
 test("the kit page shows the voice that was struck last", () => {
   const [lastHit] = hits;
   const page = pageForWall(book({ stage: "before" }, { screen: "kit", lastHit }));

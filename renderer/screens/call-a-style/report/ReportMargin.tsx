@@ -4,29 +4,36 @@ import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Candidate, Heard, Hearing } from "../../../../engine/listening/index.ts";
 import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
 import { whyWords } from "./evidenceWords.ts";
-import { chanceWords } from "./headingWords.ts";
+import { chanceWords, isAnother } from "./headingWords.ts";
 import styles from "./report.module.css";
 import { isComparable, leanFigure } from "./timeWords.ts";
 
 export interface ReportMarginProps {
   readonly report: Report | undefined;
   readonly hearing: Hearing;
+  /** Name of the style that was called; undefined when the choice was free. */
+  readonly calledName: string | undefined;
   /** The take's strikes. */
   readonly hits: readonly Hit[];
 }
 
-export function ReportMargin({ report, hearing, hits }: ReportMarginProps) {
+export function ReportMargin({ report, hearing, calledName, hits }: ReportMarginProps) {
+  const isMeasured = report && isComparable(report) && !isAnother(hearing, calledName);
   return (
     <div className={styles.margin}>
-      {hearing.kind === "heard" ? <WhyThis hearing={hearing} hits={hits} /> : null}
-      {report && isComparable(report) ? <Figures report={report} /> : null}
+      {hearing.kind === "heard" ? <WhyThis hearing={hearing} calledName={calledName} hits={hits} /> : null}
+      {isMeasured ? <Figures report={report} /> : null}
       {hearing.kind === "heard" ? <Alternatives hearing={hearing} /> : null}
     </div>
   );
 }
 
-function WhyThis({ hearing, hits }: { readonly hearing: Heard; readonly hits: readonly Hit[] }) {
-  const { heading, reasons } = whyWords(hearing, hits);
+function WhyThis({
+  hearing,
+  calledName,
+  hits,
+}: Pick<ReportMarginProps, "calledName" | "hits"> & { readonly hearing: Heard }) {
+  const { heading, reasons } = whyWords(hearing, hits, calledName);
   return (
     <section>
       <h2>{heading}</h2>

@@ -12,7 +12,7 @@ import {
   VoiceTable,
 } from "../../../charts/index.ts";
 import { foldedMarks, marksByPulse } from "./foldedMarks.ts";
-import { headingWords, sublineWords } from "./headingWords.ts";
+import { asksForWords, calledUnder, headingWords, isAnother, sublineWords } from "./headingWords.ts";
 import styles from "./report.module.css";
 import { isComparable, sharesClock, timeWords } from "./timeWords.ts";
 
@@ -43,7 +43,9 @@ export function ReportSheet({
   level = "steady",
   hits = NO_HITS,
 }: ReportSheetProps) {
-  const report = judged && isComparable(judged) ? judged : undefined;
+  const another = isAnother(hearing, calledName);
+  const report = judged && isComparable(judged) && !another ? judged : undefined;
+  const under = another ? calledUnder(groove, hearing) : report && groove;
   const band = bandMs(level, report?.tempoBpm ?? tempoOf(hearing));
   return (
     <article className={styles.sheet}>
@@ -53,16 +55,16 @@ export function ReportSheet({
       </header>
       <div className={styles.look}>
         <BarRing
-          groove={report && groove}
+          groove={under}
           played={takeMarks(report, hearing, groove, band, hits)}
           handPlace={undefined}
           size={RING_PIXELS}
-          label={ringLabel(hearing, report && groove)}
+          label={ringLabel(hearing, under)}
           beats={hearing.kind === "heard" ? beatsPerBar(hearing.pulse.metre) : undefined}
         />
         <div>
           {report ? <p className={styles.say}>{timeWords(report, level)}</p> : null}
-          <p className={styles.say}>{judged ? workOnWords(judged.workOn, band) : unmatchedWords(hearing)}</p>
+          <p className={styles.say}>{workWords(judged, hearing, calledName, band)}</p>
           {report && report.perBeat.length > 0 ? (
             <LeanByBeat
               perBeat={beatsAgainst(report)}
@@ -120,6 +122,16 @@ function tempoOf(hearing: Hearing): number {
 function ringLabel(hearing: Hearing, groove: Groove | undefined): string {
   const bars = hearing.kind === "heard" ? `, ${formatBars(hearing.span.bars)} laid over one another` : "";
   return `Bar ring of ${groove?.name ?? "what was played"}${bars}`;
+}
+
+function workWords(
+  report: Report | undefined,
+  hearing: Hearing,
+  calledName: string | undefined,
+  band: number,
+): string {
+  if (calledName !== undefined && isAnother(hearing, calledName)) return asksForWords(calledName);
+  return report ? workOnWords(report.workOn, band) : unmatchedWords(hearing);
 }
 
 function unmatchedWords(hearing: Hearing): string {

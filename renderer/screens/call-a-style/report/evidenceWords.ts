@@ -25,12 +25,14 @@ export interface Counting {
 }
 
 /**
- * What spoke for the best candidate before the second, and what still speaks against it.
+ * What spoke for the best candidate before the second, and what still speaks against it. Where another style was
+ * called, that one is the second.
  *
  * @param hits the take: what the second candidate heard is told only where the strokes bear it out.
  */
-export function whyWords(hearing: Heard, hits: readonly Hit[]): Why {
-  const [best, second] = hearing.candidates;
+export function whyWords(hearing: Heard, hits: readonly Hit[], calledName?: string): Why {
+  const [best, ...others] = hearing.candidates;
+  const second = others.find(({ name }) => name === calledName) ?? others[0];
   if (best === undefined) return { heading: "Why none I know", reasons: [] };
   const counting = countingOf(best) ?? { beats: beatsPerBar(hearing.pulse.metre), bars: 1 };
   const against = strongest(best.spokeAgainst, MOST_AGAINST);

@@ -1,6 +1,8 @@
 /** The heading of a report, and the line under it. */
+import { STYLES } from "../../../../engine/catalogue/index.ts";
 import { numberWord } from "../../../../engine/grading/index.ts";
-import { certaintyWords, type Hearing } from "../../../../engine/listening/index.ts";
+import { certaintyWords, type Heard, type Hearing } from "../../../../engine/listening/index.ts";
+import { beatsPerBar, type Groove } from "../../../../engine/score/index.ts";
 import { formatBars, formatTempo } from "../../../charts/index.ts";
 import { inSentence } from "./evidenceWords.ts";
 
@@ -22,6 +24,30 @@ export function headingWords(hearing: Hearing, calledName: string | undefined): 
   return sameName(best.name, calledName)
     ? `${best.name}, as called`
     : `${best.name}, where ${inSentence(calledName)} was called`;
+}
+
+/**
+ * Whether surely another style was played than the one that was called. Then the take is not measured by what it
+ * never meant to be: a bossa nova is no half-time shuffle with 47 strokes left out.
+ */
+export function isAnother(hearing: Hearing, calledName: string | undefined): hearing is Heard {
+  if (calledName === undefined || hearing.kind === "nothing" || !hearing.known) return false;
+  const [best] = hearing.candidates;
+  return best !== undefined && !sameName(best.name, calledName) && best.confidence >= SAID_PLAINLY_FROM;
+}
+
+/** What the called style asks for, where another was played: "Swing asks for this: the ride's …". */
+export function asksForWords(calledName: string): string {
+  const itself = STYLES.find(({ name }) => name === calledName)?.itself;
+  return itself === undefined
+    ? `${calledName} is still to come.`
+    : `${calledName} asks for this: ${inSentence(itself)}`;
+}
+
+/** What was called, if the bars that were heard can be laid over it: one bar, with as many beats. */
+export function calledUnder(groove: Groove | undefined, { pulse }: Heard): Groove | undefined {
+  const fits = groove?.bars === 1 && beatsPerBar(groove.metre) === beatsPerBar(pulse.metre);
+  return fits ? groove : undefined;
 }
 
 /** "I am nearly sure · 104 a minute · twelve bars · no click" */
