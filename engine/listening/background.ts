@@ -22,6 +22,12 @@ const barTemplatesSchema = z.object({
 });
 export type BarTemplates = z.infer<typeof barTemplatesSchema>;
 
+/**
+ * Strokes anywhere, per beat: more than for a named groove, since a bar like none of the learnt ones must still be
+ * possible. Tuned on takes left out of learning.
+ */
+const FLOOR_PER_BEAT = 1;
+
 interface Component {
   readonly model: BarModel;
   readonly logShare: number;
@@ -43,6 +49,7 @@ export function background(templates: BarTemplates): Background {
     model: barModel(
       Float64Array.from(component.rates, (rate) => rate / 1000),
       component.beats,
+      FLOOR_PER_BEAT,
     ),
     logShare: Math.log(component.share),
     tempoLogMean: component.tempoLogMean,
@@ -91,7 +98,7 @@ export function tempering(spanSeconds: number): number {
  * spontaneous beat at 100 to 120 a minute (from memory); centre and width are tuned on the development data.
  */
 const FELT_TEMPO_BPM = 98;
-const FELT_TEMPO_LOG_SD = 0.3;
+const FELT_TEMPO_LOG_SD = 0.24;
 
 /** Log of the prior chance of a tempo, up to a constant. */
 export function feltTempoPrior(tempoBpm: number): number {

@@ -29,11 +29,11 @@ const FLOOR_PER_BEAT = 0.3;
 /** Share of a beat's place by which timing blurs a written stroke, as a standard deviation in places. */
 export const BLUR_PLACES = 0.62;
 
-/** A model of raw rates: the floor added. `rates` is not changed. */
-export function barModel(rates: Float64Array, beats: number): BarModel {
+/** A model of raw rates: the floor added, in strokes per beat over all roles. `rates` is not changed. */
+export function barModel(rates: Float64Array, beats: number, floorPerBeat = FLOOR_PER_BEAT): BarModel {
   const places = beats * PLACES_PER_BEAT;
   const mixed = Float64Array.from(rates);
-  const floor = FLOOR_PER_BEAT / (PLACES_PER_BEAT * ROLE_COUNT);
+  const floor = floorPerBeat / (PLACES_PER_BEAT * ROLE_COUNT);
   const logRates = new Float64Array(mixed.length);
   let total = 0;
   for (let role = 0; role < ROLE_COUNT; role += 1) {

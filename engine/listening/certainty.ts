@@ -8,13 +8,13 @@
  */
 
 /** Divides evidence, in natural-log units. Fitted. */
-const TEMPERATURE = 1.4;
+const TEMPERATURE = 1.3;
 /**
- * Evidence at which a groove and "none I know" are equally likely. Fitted (5.5) with as many unknown grooves as
+ * Evidence at which a groove and "none I know" are equally likely. Fitted (6.75) with as many unknown grooves as
  * known ones, then lowered by TEMPERATURE · log 3: in lessons three takes of four are something from the stock
  * (our assumption).
  */
-const NONE_AT = 4;
+const NONE_AT = 5.3;
 
 export interface Chances {
   /** In the order the scores were given. */

@@ -12,7 +12,7 @@ import {
   type Metre,
   playedBeat,
 } from "../score/index.ts";
-import { type Bpm, toNumber } from "../units/index.ts";
+import { type Bpm, type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, type BarModel, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { bestPlacing } from "./placing.ts";
@@ -193,15 +193,11 @@ class Summed {
 
   add(pulse: PulseHypothesis, turn: number): void {
     const folded = foldPulse(pulse, this.#beats);
+    const blurPlaces = shelfBlurPlaces(pulse);
     for (const slot of folded.filled) {
       const role = Math.floor(slot / this.#places);
       const place = (slot % this.#places) - turn;
-      addBlurred(
-        this.#counts,
-        { places: this.#places, role, place },
-        folded.counts[slot] ?? 0,
-        SHELF_BLUR_PLACES,
-      );
+      addBlurred(this.#counts, { places: this.#places, role, place }, folded.counts[slot] ?? 0, blurPlaces);
     }
     this.#repeats += folded.repeats;
   }
@@ -214,7 +210,12 @@ class Summed {
 }
 
 /** A take's own timing already blurs its places; a little more stands for other players' timing. Our choice. */
-const SHELF_BLUR_PLACES = 0.5;
+const SHELF_BLUR_MS: Milliseconds = 20;
+const LEAST_BLUR_PLACES = 0.2;
+
+function shelfBlurPlaces(pulse: PulseHypothesis): number {
+  return Math.max(LEAST_BLUR_PLACES, (SHELF_BLUR_MS * PLACES_PER_BEAT) / toMs(pulse.beatSeconds));
+}
 
 /** Beats in a bar of a known groove. */
 export function barBeats(groove: KnownGroove): number {
