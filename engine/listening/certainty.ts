@@ -11,10 +11,11 @@
 const TEMPERATURE = 1.3;
 /**
  * Evidence at which a groove and "none I know" are equally likely. Fitted (6.75) with as many unknown grooves as
- * known ones, then lowered by TEMPERATURE · log 3: in lessons three takes of four are something from the stock
- * (our assumption).
+ * known ones, then lowered: by TEMPERATURE · log 3, since in lessons three takes of four are something from the
+ * stock (our assumption), and by a little more, since real players are further from what is written than the
+ * humanised catalogue is.
  */
-const NONE_AT = 5.3;
+const NONE_AT = 4.5;
 
 export interface Chances {
   /** In the order the scores were given. */
