@@ -25,12 +25,20 @@ function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string 
 }
 
 /**
- * Hears a whole take.
+ * Hears a whole take. A player who leaves the click is still playing the groove: what is none that is known by the
+ * click's pulse is heard once more by its own.
  *
  * @param styleId the style that was called; `null` for a free choice.
  * @param click the click, when there was one.
  */
 export function hearTake(hits: readonly Hit[], styleId: string | null, click: Click | undefined): Hearing {
+  const byClick = hearBy(hits, styleId, click);
+  if (click === undefined || (byClick.kind === "heard" && byClick.known)) return byClick;
+  const byItself = hearBy(hits, styleId, undefined);
+  return byItself.kind === "heard" && byItself.known ? byItself : byClick;
+}
+
+function hearBy(hits: readonly Hit[], styleId: string | null, click: Click | undefined): Hearing {
   const alone = calledStock(styleId);
   return withCall(hear(hits, STOCK, click), alone && hear(hits, alone, click), styleId);
 }

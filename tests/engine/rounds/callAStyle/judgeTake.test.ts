@@ -80,3 +80,16 @@ test("another style than the called one is still heard as what it is, and compar
   expect(hearing.kind === "heard" && hearing.candidates[0]?.id).toBe("bossa-nova");
   expect(compared?.groove.name).toBe("Shuffle");
 });
+
+test.each([0.98, 1.02])("a player who leaves the click, at %f of its beat, is still heard", (share) => {
+  const hits = take("rock-eighths", { tempoBpm: 132, bars: 8, from: 0 });
+  const away = hits.map((hit) => ({ ...hit, time: 50 + hit.time * share }));
+  const { hearing, compared } = judgeTake({
+    hits: away,
+    styleId: "rock-eighths",
+    click: { tempoBpm: 132, from: 50 },
+  });
+  expect(hearing.kind === "heard" && hearing.known && hearing.candidates[0]?.id).toBe("rock-eighths");
+  // The figures are still those against the click.
+  expect(compared?.report.driftPercent).toBeCloseTo(100 / share - 100, 0);
+});
