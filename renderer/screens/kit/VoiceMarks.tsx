@@ -2,7 +2,7 @@
  * The kit as it lies before the player, left to right: what hangs or stands in front above, what lies under
  * the sticks and feet below. A struck voice fills, the harder the fuller, and fades slowly.
  */
-import type { ReactNode } from "react";
+import { Fragment, type ReactNode } from "react";
 import { type Hit, type Voice, voiceName } from "../../../engine/kit/index.ts";
 import { KEY_OF_VOICE, keyCap } from "../../players/keyboardPlayer.ts";
 import styles from "./VoiceMarks.module.css";
@@ -82,10 +82,11 @@ function VoiceMark({
       <span className={styles.name}>
         {voiceName(voice)
           .split(" ")
-          .map((word) => (
-            <span key={word} className={styles.word}>
-              {word}{" "}
-            </span>
+          .map((word, place) => (
+            <Fragment key={word}>
+              {place > 0 && " "}
+              <span className={styles.word}>{word}</span>
+            </Fragment>
           ))}
       </span>
       {code && <kbd>{keyCap(code)}</kbd>}
