@@ -21,10 +21,26 @@ const SECONDS_FOR_VOTE = 8;
 const STRETCH_STEP = 0.01;
 const STRETCHES = Array.from({ length: 17 }, (_, at) => 0.92 + at * STRETCH_STEP);
 const BIN_SECONDS = 0.02;
-/** A start with fewer votes than this share of the best is not worth aligning. Our choice. */
-const WORTH_ALIGNING = 0.7;
-const MOST_STARTS = 12;
-const MOST_STARTS_AT_TEMPO = 2;
+
+/** Which starts are worth aligning. */
+interface Search {
+  /** Those with at least this share of the most votes. */
+  readonly votesShare: number;
+  readonly most: number;
+  readonly mostAtTempo: number;
+}
+
+/**
+ * First the starts with nearly the most votes. In a long target full of strokes the dense places draw votes from
+ * everywhere, and the true one may have less than that; so when none of the first fits well, many more are tried.
+ * Our choice.
+ */
+const SEARCHES: readonly Search[] = [
+  { votesShare: 0.7, most: 12, mostAtTempo: 2 },
+  { votesShare: 0.5, most: 240, mostAtTempo: 12 },
+];
+/** A start fits well up to this cost a hit, in gaps: a scatter of 12 ms with one stroke in ten out costs as much. */
+const FITS_WELL = 0.25 * GAP;
 /** Starts of a repeating groove have nearly the votes of one another. Our choice. */
 const ALIKE = 0.85;
 const MOST_FELLOWS = 64;
@@ -71,10 +87,15 @@ export function findStart(hits: readonly Hit[], target: Target): StartPoint {
   const most = Math.max(
     ...votes.map(({ wide }) => wide.reduce((highest, here) => Math.max(highest, here), 0)),
   );
-  const starts = votes.flatMap((those) => peaks(those, most * WORTH_ALIGNING));
-  const best = cheapest(
-    worthAligning(starts).map((start) => ({ ...start, cost: openingCost(opening, target, start) })),
-  );
+  let starts: readonly Candidate[] = [];
+  let best: Costed | undefined;
+  for (const search of SEARCHES) {
+    starts = votes.flatMap((those) => peaks(those, most * search.votesShare));
+    best = cheapest(
+      worthAligning(starts, search).map((start) => ({ ...start, cost: openingCost(opening, target, start) })),
+    );
+    if (best && best.cost <= FITS_WELL * opening.length) break;
+  }
   if (!best) return { time: first.time - span.firstNote, stretch: 1 };
   const costOf = (start: StartPoint) =>
     openingCost(opening, target, start) + GAP * hitsBeyond(hits, opening.length, span.lastNote, start);
@@ -83,14 +104,11 @@ export function findStart(hits: readonly Hit[], target: Target): StartPoint {
 }
 
 /** The most voted starts, and the most voted at each tempo. */
-function worthAligning(starts: readonly Candidate[]): readonly Candidate[] {
+function worthAligning(starts: readonly Candidate[], { most, mostAtTempo }: Search): readonly Candidate[] {
   const byVotes = [...starts].sort((a, b) => b.votes - a.votes);
   const byTempo = [...grouped(byVotes, ({ stretch }) => stretch).values()];
   return [
-    ...new Set([
-      ...byVotes.slice(0, MOST_STARTS),
-      ...byTempo.flatMap((those) => those.slice(0, MOST_STARTS_AT_TEMPO)),
-    ]),
+    ...new Set([...byVotes.slice(0, most), ...byTempo.flatMap((those) => those.slice(0, mostAtTempo))]),
   ];
 }
 

@@ -76,6 +76,29 @@ test("in a part that does not repeat the take is found where it is", () => {
   }
 });
 
+test("a busy passage elsewhere in a part does not draw the take away from its place", () => {
+  // Random eighths on three drums, and nine seconds in which all three are struck at each, in flams: there every
+  // hit of the take finds two strokes, at its own place only one.
+  const chance = seededChance(78);
+  const strokes = Array.from({ length: 480 }, (_, at) => at / 4).flatMap((time) => {
+    const isBusy = time >= 60 && time < 69;
+    return (["snare", "kick", "floor-tom"] as const)
+      .filter(() => isBusy || chance() < 0.5)
+      .flatMap((voice) => (isBusy ? [time, time + 0.02] : [time]).map((at) => ({ time: at, voice })));
+  });
+  strokes.sort((a, b) => a.time - b.time);
+  const written = strokes.map((stroke) => ({ ...stroke, dynamic: "plain" as const }));
+  const part = strokesTarget("A part", written, { tempoBpm: 120, metre: FOUR_FOUR });
+  for (const from of [10, 30, 80, 100]) {
+    const hits = played(part, ({ time }) =>
+      time >= from && time < from + 15 ? 6 + (time - from) * 1.02 + 0.01 * normal(chance) : undefined,
+    );
+    const { start } = gradeTake(hits, part, free);
+    expect(start.time, `from ${from}`).toBeCloseTo(6 - from * 1.02, 0);
+    expect(start.stretch).toBeCloseTo(1.02, 2);
+  }
+});
+
 test("a free start absorbs a constant lean but not the lean of one beat", () => {
   const target = rock(8);
   const hits = played(
