@@ -142,7 +142,13 @@ function afterPage(
   if (called !== undefined && isAnother(hearing, called)) {
     const under = calledUnder(groove, hearing);
     const { ring } = unmatched(hearing, hits);
-    return { ...words, says: [asksForWords(called)], ring: ring && { ...ring, grooveId: under?.id ?? null } };
+    return {
+      // Both names in one title would push the words off the wall.
+      title: hearing.candidates[0]?.name ?? words.title,
+      sub: `${called} was called.`,
+      says: [asksForWords(called)],
+      ring: ring && { ...ring, grooveId: under?.id ?? null },
+    };
   }
   if (!isComparable(report)) {
     const { says, ring } = unmatched(hearing, hits);

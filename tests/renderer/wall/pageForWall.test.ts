@@ -100,7 +100,8 @@ test("where another style was played the wall tells what was called, and lays th
   const judged = judgeTake({ hits, styleId: "swing", click: null });
   const at = { stage: "after", hits, judgement: judged } as const;
   const page = pageForWall({ ...book(at), round: { asked: swingCalled, at } });
-  expect(page.title).toBe("Shuffle, where swing was called");
+  expect(page.title).toBe("Shuffle");
+  expect(page.sub).toBe("Swing was called.");
   expect(page.says).toEqual([expect.stringMatching(/^Swing asks for this: /)]);
   expect(page.ring?.grooveId).toBe("swing");
   expect(page.ring?.played.some(({ differs }) => differs)).toBe(false);

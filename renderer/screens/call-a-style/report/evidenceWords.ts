@@ -199,7 +199,7 @@ const ORDINALS = ["first", "second"] as const;
 
 /** The beats first: after "the “and” of one" a beat would be taken for another "and". */
 function inOneBar(places: readonly number[], beats: number): string {
-  const counted = [...places].sort((a, b) => a - b).map((place) => countedPlace(place, beats));
+  const counted = aroundIsOn([...places].sort((a, b) => a - b).map((place) => countedPlace(place, beats)));
   const shares = [...new Set(["", ...counted.map(({ share }) => share)])];
   const groups = shares.flatMap((share): readonly CountedGroup[] => {
     const onBeats = [...new Set(counted.filter((place) => place.share === share).map(({ beat }) => beat))];
@@ -232,6 +232,16 @@ interface CountedPlace {
   readonly beat: number;
   /** What is said before the beat; empty on the beat itself. */
   readonly share: string;
+}
+
+/** Just before a beat and just after it, or on it as well: that is on the beat, loosely. */
+function aroundIsOn(counted: readonly CountedPlace[]): readonly CountedPlace[] {
+  return counted.map((place) => {
+    const isBeside = place.share.startsWith("just ");
+    const others = counted.filter(({ beat, share }) => beat === place.beat && share !== place.share);
+    const isAround = isBeside && others.some(({ share }) => share === "" || share.startsWith("just "));
+    return isAround ? { ...place, share: "" } : place;
+  });
 }
 
 function countedPlace(place: number, beats: number): CountedPlace {
