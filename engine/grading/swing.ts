@@ -36,15 +36,25 @@ interface Pair {
  */
 export function swingRatio(strokes: readonly Stroke[], target: Target, tempoBpm: Bpm | null): number | null {
   const where = swungPlace(strokes, target);
-  const spanSeconds = where.span * beatSeconds(tempoBpm ?? target.tempoBpm);
+  const stretch = target.tempoBpm / (tempoBpm ?? target.tempoBpm);
   const pairs = pairsPlayed(strokes, where);
   const sameVoice = pairs.filter(({ on, off }) => on.note.voice === off.note.voice);
   const places = (sameVoice.length > 0 ? sameVoice : pairs).map(
-    ({ on, off }) => (off.hit.time - on.hit.time) / spanSeconds,
+    (pair) =>
+      (pair.off.hit.time - pair.on.hit.time) / (stretch * where.span * writtenBeatSeconds(pair, target)),
   );
   if (places.length === 0) return null;
   const place = robustSpread(places).mean;
   return place > 0 && place < 1 ? place / (1 - place) : null;
+}
+
+/**
+ * How long a beat is where a pair is written. The tempo of a straight target may change on the way, and its strokes
+ * tell; those of a swung one are not where they are written, but its tempo is one.
+ */
+function writtenBeatSeconds({ on, off }: Pair, { feel, tempoBpm }: Target): number {
+  if (feel.kind === "swung") return beatSeconds(tempoBpm);
+  return (off.note.time - on.note.time) / (off.note.beat - on.note.beat);
 }
 
 /**
