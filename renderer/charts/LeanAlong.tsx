@@ -48,7 +48,7 @@ export function LeanAlong({ perBar, width = 720, height = 190 }: LeanAlongProps)
             domain={[-edge, edge]}
             ticks={[...ticks]}
             interval={0}
-            width={104}
+            width={128}
             axisLine={false}
             tickLine={{ stroke: "var(--rule)" }}
             tickFormatter={(ms: number) => msWithSide(ms, edge)}
