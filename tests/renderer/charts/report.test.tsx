@@ -241,21 +241,6 @@ describe("a shuffle where another style was called", () => {
   });
 });
 
-test("beats of a take that came in freely are laid against its own middle", () => {
-  const report = graded("free", 5.3);
-  const moved = { ...report, leanMs: 200, perBeat: report.perBeat.map((beat) => ({ ...beat, leanMs: 204 })) };
-  const sheet = renderToStaticMarkup(
-    <ReportSheet
-      report={moved}
-      hearing={heardTake()}
-      groove={shuffle()}
-      calledName="Shuffle"
-      click={false}
-    />,
-  );
-  expect(textOf(sheet)).toContain("beat 4 4.0 ms behind");
-});
-
 test.each([
   [0.45, "about one in two"],
   [0.11, "about one in ten"],

@@ -14,7 +14,7 @@ import {
 import { foldedMarks, marksByPulse } from "./foldedMarks.ts";
 import { asksForWords, calledUnder, headingWords, isAnother, sublineWords } from "./headingWords.ts";
 import styles from "./report.module.css";
-import { isComparable, sharesClock, timeWords } from "./timeWords.ts";
+import { isComparable, timeWords } from "./timeWords.ts";
 
 export interface ReportSheetProps {
   /** Undefined when there was nothing to compare with: none of the known grooves, and none called. */
@@ -67,8 +67,8 @@ export function ReportSheet({
           <p className={styles.say}>{workWords(judged, hearing, calledName, band)}</p>
           {report && report.perBeat.length > 0 ? (
             <LeanByBeat
-              perBeat={beatsAgainst(report)}
-              leanMs={sharesClock(report) ? report.leanMs : 0}
+              perBeat={report.perBeat}
+              leanMs={report.leanMs}
               bandMs={band}
               workOn={report.workOn}
             />
@@ -95,13 +95,6 @@ function Below({ report }: { readonly report: Report }) {
       ) : null}
     </>
   );
-}
-
-/** A take that came in freely has no clock but its own: its beats are laid against its own middle. */
-function beatsAgainst(report: Report): Report["perBeat"] {
-  const { perBeat, leanMs } = report;
-  if (sharesClock(report) || leanMs === null) return perBeat;
-  return perBeat.map((beat) => ({ ...beat, leanMs: beat.leanMs === null ? null : beat.leanMs - leanMs }));
 }
 
 function takeMarks(

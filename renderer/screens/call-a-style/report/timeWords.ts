@@ -24,7 +24,7 @@ export function isComparable({ workOn }: Pick<Report, "workOn">): boolean {
 }
 
 /** Whether take and target shared a clock from the beginning. */
-export function sharesClock({ start }: Timed): boolean {
+function sharesClock({ start }: Timed): boolean {
   return start.time === 0 && start.stretch === 1;
 }
 
