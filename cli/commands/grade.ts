@@ -77,7 +77,9 @@ function asText(report: Report): string {
   const figures = [
     report.leanMs === null ? undefined : `lean ${report.leanMs.toFixed(1)} ms`,
     report.spreadMs === null ? undefined : `spread ${report.spreadMs.toFixed(1)} ms`,
-    report.voiceAccuracy === null ? undefined : `${Math.round(report.voiceAccuracy * 100)} in 100 as written`,
+    report.voiceAccuracy === null
+      ? undefined
+      : `${Math.round(report.voiceAccuracy * 100)} in 100 on the voice written`,
   ].filter((figure) => figure !== undefined);
   const beats = report.perBeat.map(
     ({ beat, count, leanMs, spreadMs }) =>

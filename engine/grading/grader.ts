@@ -9,7 +9,7 @@ import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } fr
 import type { Report } from "./report.ts";
 import { findStart, matchedFrom } from "./start.ts";
 import { swingRatio } from "./swing.ts";
-import type { Target, TargetNote } from "./target.ts";
+import type { Target } from "./target.ts";
 import { bendTrend, lineTrend, type Trend, takeLine } from "./trend.ts";
 import { voiceFigures } from "./voices.ts";
 import { chooseWorkOn } from "./workOn.ts";
@@ -147,14 +147,14 @@ function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, l
     perBeat: beatFigures(steadied, target),
     perBar: barFigures(strokes, counted, target),
     voices: voiceFigures({ ...matched, strokes: steadied }, counted),
-    voiceAccuracy: voiceAccuracy(strokes, counted),
+    voiceAccuracy: voiceAccuracy(strokes),
     flams: flamFigures(matched, counted),
     start,
   };
   return { ...report, workOn: chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs }) };
 }
 
-function voiceAccuracy(strokes: readonly Stroke[], counted: readonly TargetNote[]): number | null {
-  if (counted.length === 0) return null;
-  return strokes.filter(({ note, hit }) => note.voice === hit.voice).length / counted.length;
+function voiceAccuracy(strokes: readonly Stroke[]): number | null {
+  if (strokes.length === 0) return null;
+  return strokes.filter(({ note, hit }) => note.voice === hit.voice).length / strokes.length;
 }

@@ -128,7 +128,10 @@ export interface Report {
   /** Drift left in: this is where it shows. Beats and voices have it taken out. */
   readonly perBar: readonly BarFigures[];
   readonly voices: readonly VoiceFigures[];
-  /** Share of written strokes that were played on the voice they are written for, 0 to 1. */
+  /**
+   * Of the strokes that met a written one, the share that sounded on the voice it is written for, 0 to 1. What was
+   * left out is a matter of rhythm, not of voice, and is told by `missed`. `null` when nothing met.
+   */
   readonly voiceAccuracy: number | null;
   readonly flams: FlamFigures;
   /** Where the target's time 0 lies on the take's clock, and how much longer the take's seconds are than the target's. */
