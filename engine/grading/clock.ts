@@ -12,14 +12,21 @@ import type { Seconds } from "../units/index.ts";
 const MEMORY_SECONDS = 2;
 /** One stroke moves the clock as if it were at most this far off: more is a slip, not the player's clock. Our choice. */
 const LARGEST_STEP_SECONDS = 0.06;
-/** A steady drift beyond 1 in 25 is another tempo, not drift. Our choice. */
-const LARGEST_RATE = 0.04;
+/** A drift beyond 7 in 100 is another tempo, not drift. Our choice: pupils rush by 5 in 100 over a long take. */
+const LARGEST_RATE = 0.07;
 
 /** The player's clock against the target's: offsets in seconds, positive when the player is late. */
 export class TakeClock {
   #offset: Seconds = 0;
   #rate = 0;
   #at: Seconds | undefined;
+
+  /** Sets the clock: how late the player is at a moment, and how much later with every second. */
+  set(at: Seconds, offset: Seconds, rate: number): void {
+    this.#at = at;
+    this.#offset = offset;
+    this.#rate = clamp(rate, LARGEST_RATE);
+  }
 
   /** How late the player is expected to be at a moment. After a pause the last known drift is not spun on. */
   expectedOffset(time: Seconds): Seconds {

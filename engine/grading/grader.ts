@@ -105,11 +105,12 @@ interface Placed {
 
 /** Finds the start of a free take and aligns it, then twice sets start and tempo by a line through the strokes. */
 function placed(hits: readonly Hit[], target: Target): Pick<Placed, "matched" | "start"> {
-  let start = findStart(hits, target);
+  const opening = findStart(hits, target);
+  let start = opening;
   let matched = matchedFrom(hits, target, start);
   for (let round = 0; round < REFINEMENTS; round += 1) {
     start = startThrough(matched.strokes, start);
-    matched = matchedFrom(hits, target, start);
+    matched = matchedFrom(hits, target, start, opening);
   }
   return { matched, start };
 }

@@ -48,8 +48,22 @@ export class Matching {
   readonly #doubled = new Set<number>();
   readonly #families = new Map<VoiceFamily, Aligner<TargetNote, HeardHit>>();
 
-  constructor(notes: readonly TargetNote[], start: StartPoint) {
+  /**
+   * @param start what offsets are counted from.
+   * @param opening the place and tempo at which the take begins, where that is another: a take that gains tempo begins
+   * behind the straight line through the whole of it.
+   */
+  constructor(
+    notes: readonly TargetNote[],
+    start: StartPoint,
+    opening?: { readonly at: Seconds; readonly from: StartPoint },
+  ) {
     this.#start = start;
+    if (opening) {
+      const { at, from } = opening;
+      const written = (at - from.time) / from.stretch;
+      this.#clock.set(this.#onTarget(at), this.#onTarget(at) - written, 1 - start.stretch / from.stretch);
+    }
     const written = grouped(notes, ({ voice }) => familyOf(voice));
     for (const [family, its] of written) this.#families.set(family, new Aligner(its, WITHIN_FAMILY));
   }
@@ -62,10 +76,20 @@ export class Matching {
       this.#doubled.add(index);
       return;
     }
-    const onTarget = (hit.time - this.#start.time) / this.#start.stretch;
-    const time = onTarget - this.#clock.expectedOffset(onTarget);
+    const onTarget = this.#onTarget(hit.time);
+    const time = this.writtenTime(hit.time);
     const note = this.#aligner(hit).hear({ hit, index, time, voice: hit.voice });
     if (note?.voice === hit.voice) this.#clock.learn(onTarget, onTarget - note.time);
+  }
+
+  #onTarget(time: Seconds): Seconds {
+    return (time - this.#start.time) / this.#start.stretch;
+  }
+
+  /** The moment of the target at which the player's own clock stands at a moment of the take. */
+  writtenTime(time: Seconds): Seconds {
+    const onTarget = this.#onTarget(time);
+    return onTarget - this.#clock.expectedOffset(onTarget);
   }
 
   /** What became of everything, if no more hits come. */

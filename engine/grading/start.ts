@@ -264,28 +264,45 @@ function halvesLine(strokes: readonly Stroke[]): (time: Seconds) => Milliseconds
 }
 
 /**
- * What became of a take that came in at `start`. Notes up to half a beat outside the take may be answered by its
- * first and last hits; only those between first and last hit can be left out.
+ * What became of a take that came in at `start`. Notes a little outside the take may be answered by its first and last
+ * hits; only those between first and last hit can be left out.
+ *
+ * @param opening place and tempo of the take's beginning, where another than `start` (see {@link Matching}).
  */
-export function matchedFrom(hits: readonly Hit[], target: Target, start: StartPoint): Matched {
-  const halfBeat = beatSeconds(target.tempoBpm) / 2;
-  const matching = new Matching(notesWithin(target.notes, hits, start, halfBeat), start);
-  for (const hit of hits) matching.hear(hit);
-  const matched = matching.matched();
-  return { ...matched, unanswered: notesWithin(matched.unanswered, hits, start, WITHIN_FAMILY.scaleSeconds) };
-}
-
-/** Notes between the first and the last hit, `margin` seconds of the target around them included. */
-function notesWithin(
-  notes: readonly TargetNote[],
+export function matchedFrom(
   hits: readonly Hit[],
+  target: Target,
   start: StartPoint,
-  margin: Seconds,
-): readonly TargetNote[] {
+  opening: StartPoint = start,
+): Matched {
   const first = hits[0];
   const last = hits[hits.length - 1];
-  if (!first || !last) return [];
-  const from = (first.time - start.time) / start.stretch - margin;
-  const to = (last.time - start.time) / start.stretch + margin;
+  if (!first || !last) return { hits: [], strokes: [], unanswered: [] };
+  const beat = beatSeconds(target.tempoBpm);
+  const matching = new Matching(
+    notesBetween(target.notes, {
+      from: (first.time - opening.time) / opening.stretch - beat / 2,
+      // Where a take that changes tempo ends is only known when it has been followed.
+      to: (last.time - start.time) / start.stretch + (opening === start ? beat / 2 : BEATS_TO_SPARE * beat),
+    }),
+    start,
+    { at: first.time, from: opening },
+  );
+  for (const hit of hits) matching.hear(hit);
+  const matched = matching.matched();
+  const unanswered = notesBetween(matched.unanswered, {
+    from: (first.time - opening.time) / opening.stretch - WITHIN_FAMILY.scaleSeconds,
+    to: matching.writtenTime(last.time) + WITHIN_FAMILY.scaleSeconds,
+  });
+  return { ...matched, unanswered };
+}
+
+/** Notes kept at the end for a take that gains so much. Our choice. */
+const BEATS_TO_SPARE = 2;
+
+function notesBetween(
+  notes: readonly TargetNote[],
+  { from, to }: { readonly from: Seconds; readonly to: Seconds },
+): readonly TargetNote[] {
   return notes.filter(({ time }) => time > from && time < to);
 }
