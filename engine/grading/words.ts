@@ -134,9 +134,6 @@ export function workOnWords(workOn: WorkOn, halfBandMs: Milliseconds = bandMs("s
         ? `${driftWords({ driftPercent: workOn.percent })} Breathe, and let the time come to you.`
         : `${driftWords({ driftPercent: workOn.percent })} Keep the hands moving and count aloud.`;
     case "touch":
-      if (workOn.count === 1) {
-        return `${the(workOn.voice)} was ${workOn.touch === "ghosted" ? "softer" : "louder"} than written once; once is no habit.`;
-      }
       return workOn.touch === "ghosted"
         ? `${the(workOn.voice)} was softer than written ${times(workOn.count)}. Let it speak.`
         : `${the(workOn.voice)} was louder than written ${times(workOn.count)}. Keep the stick low.`;

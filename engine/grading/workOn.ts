@@ -76,12 +76,17 @@ function soundRemedies({ voices }: Pick<Report, "voices">): Remedy[] {
       }),
     ),
     { workOn: { kind: "added", voice, count: added }, gain: added },
-    {
-      workOn: { kind: "touch", voice, touch: "ghosted", count: touch.ghosted },
-      gain: touch.ghosted * TOUCH_SHARE,
-    },
-    { workOn: { kind: "touch", voice, touch: "heavy", count: touch.heavy }, gain: touch.heavy * TOUCH_SHARE },
+    touchRemedy(voice, "ghosted", touch.ghosted),
+    touchRemedy(voice, "heavy", touch.heavy),
   ]);
+}
+
+/** A stroke or two of the wrong strength are no habit, and not worth a lesson. */
+function touchRemedy(voice: Voice, touch: "ghosted" | "heavy", count: number): Remedy {
+  return {
+    workOn: { kind: "touch", voice, touch, count },
+    gain: count < FEWEST_FOR_HABIT ? 0 : count * TOUCH_SHARE,
+  };
 }
 
 /**

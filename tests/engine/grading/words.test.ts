@@ -117,8 +117,8 @@ const WORK: readonly { workOn: WorkOn; expected: string }[] = [
     expected: "The snare was louder than written 13 times. Keep the stick low.",
   },
   {
-    workOn: { kind: "touch", voice: "snare", touch: "ghosted", count: 1 },
-    expected: "The snare was softer than written once; once is no habit.",
+    workOn: { kind: "touch", voice: "snare", touch: "ghosted", count: 4 },
+    expected: "The snare was softer than written four times. Let it speak.",
   },
   {
     workOn: { kind: "nothing" },
