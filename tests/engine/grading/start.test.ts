@@ -37,6 +37,33 @@ describe("a free start finds where the player came in and how fast", () => {
   );
 });
 
+describe("a tempo that changes all along is followed from the beginning of the take", () => {
+  const targets = [
+    { what: "rock", target: rock(20) },
+    { what: "funk", target: grooveTarget(FUNK, { tempoBpm: 96, bars: 20 }) },
+    { what: "shuffle", target: grooveTarget(SHUFFLE, { tempoBpm: 130, bars: 20 }) },
+  ];
+  const gains = [0.05, 0.03, -0.03, -0.05];
+  test.each(targets.flatMap((target) => gains.map((gain) => ({ ...target, gain }))))(
+    "$what, gaining $gain",
+    ({ target, gain }) => {
+      const end = target.notes.at(-1)?.time ?? 1;
+      const chance = seededChance(12);
+      // Tempo at the end is (1 + gain) times that of the beginning.
+      const hits = played(
+        target,
+        ({ time }) => 40 + time - (gain * time ** 2) / (2 * end) + 0.01 * normal(chance),
+      );
+      const report = gradeTake(hits, target, free);
+      const matched = report.hits.filter(({ state }) => state === "matched").length;
+      expect(matched).toBeGreaterThanOrEqual(hits.length - 1);
+      expect(report.missed.length).toBeLessThanOrEqual(1);
+      expect(report.voiceAccuracy).toBeGreaterThan(0.995);
+      expect(Math.abs((report.driftPercent ?? 0) - 100 * gain)).toBeLessThan(0.5);
+    },
+  );
+});
+
 test("of starts that fit equally well the earliest is taken", () => {
   const target = rock(40);
   const hits = played(target, ({ time, beat }) => (beat >= 20 && beat < 36 ? time : undefined));
