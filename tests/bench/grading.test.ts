@@ -58,15 +58,17 @@ test("hits half-way between notes, on which the paths never agree, cost no more 
   expect(percentile(late, 0.99)).toBeLessThan(0.1);
 });
 
-test.each(["shared", "free"] as const)("3,000 hits with a %s start take less than 100 ms", (start) => {
+test("finding a free start costs no more than a few alignments of the whole take", () => {
   const target = rock(231);
   const chance = seededChance(5);
   const hits = played(target, ({ time }) => time * 1.012 + 0.012 * normal(chance));
   expect(hits.length).toBeGreaterThanOrEqual(3000);
-  const times = Array.from({ length: 7 }, () => milliseconds(() => gradeTake(hits, target, { start })));
-  const best = Math.min(...times);
-  console.info(`${start}: ${hits.length} hits, best of ${times.length} runs ${best.toFixed(1)} ms`);
-  expect(best).toBeLessThan(100);
+  const bestOf = (start: "shared" | "free"): number =>
+    Math.min(...Array.from({ length: 7 }, () => milliseconds(() => gradeTake(hits, target, { start }))));
+  const shared = bestOf("shared");
+  const free = bestOf("free");
+  console.info(`${hits.length} hits, best of 7: shared ${shared.toFixed(1)} ms, free ${free.toFixed(1)} ms`);
+  expect(free / shared).toBeLessThan(8);
 });
 
 test.each(["shared", "free"] as const)("with a %s start the time grows no faster than the take", (start) => {
