@@ -7,6 +7,7 @@
 import { z } from "zod";
 import learnt from "./bar-templates.json" with { type: "json" };
 import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
+import { logAdd } from "./logSum.ts";
 
 /** The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, 12 places a beat. */
 const barTemplatesSchema = z.object({
@@ -122,13 +123,10 @@ export function scoreBackground(model: Background, folded: Folded, beatSecondsHe
     const away = (logTempo - component.tempoLogMean) / component.tempoLogSd;
     const prior = felt + component.logShare - 0.5 * away * away - Math.log(component.tempoLogSd);
     for (let turn = 0; turn < folded.places; turn += 1) {
-      const score = (scores[turn] ?? 0) * temper + prior + perSecond;
-      const other = best[turn] ?? Number.NEGATIVE_INFINITY;
-      // log(e^a + e^b)
-      best[turn] =
-        other > score
-          ? other + Math.log1p(Math.exp(score - other))
-          : score + Math.log1p(Math.exp(other - score));
+      best[turn] = logAdd(
+        best[turn] ?? Number.NEGATIVE_INFINITY,
+        (scores[turn] ?? 0) * temper + prior + perSecond,
+      );
     }
   }
   return best;

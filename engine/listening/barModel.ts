@@ -16,8 +16,11 @@ export interface BarModel {
   readonly places: number;
   /** Expected weighted strokes per repeat. */
   readonly rates: Float64Array;
-  /** Role weight times log rate. */
-  readonly logRates: Float64Array;
+  /**
+   * Role weight times log rate, laid out for turning: each role's row backward and twice over, so that what one
+   * stroke meets at all turns lies side by side.
+   */
+  readonly turned: Float64Array;
   /** Sum over roles of role weight times rates. */
   readonly total: number;
   /** The model is meant for pulses with this many seconds a beat; any, when left out. */
@@ -34,7 +37,7 @@ export function barModel(rates: Float64Array, beats: number, floorPerBeat = FLOO
   const places = beats * PLACES_PER_BEAT;
   const mixed = Float64Array.from(rates);
   const floor = floorPerBeat / (PLACES_PER_BEAT * ROLE_COUNT);
-  const logRates = new Float64Array(mixed.length);
+  const turned = new Float64Array(2 * mixed.length);
   let total = 0;
   for (let role = 0; role < ROLE_COUNT; role += 1) {
     const weight = ROLE_WEIGHTS[role] ?? 1;
@@ -42,11 +45,20 @@ export function barModel(rates: Float64Array, beats: number, floorPerBeat = FLOO
       const at = role * places + place;
       const rate = (mixed[at] ?? 0) + floor;
       mixed[at] = rate;
-      logRates[at] = weight * Math.log(rate);
       total += weight * rate;
+      // Met at turn 0 by the stroke at this place, and again a whole turn before or after.
+      const row = turnedRow(at, places);
+      turned[row] = weight * Math.log(rate);
+      turned[place === 0 ? row - places : row + places] = weight * Math.log(rate);
     }
   }
-  return { beats, places, rates: mixed, logRates, total };
+  return { beats, places, rates: mixed, turned, total };
+}
+
+/** Where in `turned` a stroke in this slot finds its log rate at turn 0; those of the next turns follow. */
+function turnedRow(slot: number, places: number): number {
+  const place = slot % places;
+  return 2 * (slot - place) + places - place;
 }
 
 /** Adds one stroke to raw rates, blurred over neighbouring places. `place` may have a fraction. */
@@ -71,12 +83,18 @@ export function addBlurred(
   });
 }
 
+/** Slots with less than this hold only what rounding left there. */
+const LEAST_COUNT = 1e-3;
+
 /** Strokes folded onto one repeat: weighted counts by role and place, with the list of places that are not empty. */
 export interface Folded {
   readonly beats: number;
   readonly places: number;
   readonly counts: Float64Array;
   readonly filled: Int32Array;
+  /** For each filled slot, its count, and where its rates begin in {@link BarModel.turned}. */
+  readonly filledCounts: Float64Array;
+  readonly filledRows: Int32Array;
   /** Sum of role weight times count. */
   readonly mass: number;
   /** How many repeats the strokes cover. */
@@ -93,7 +111,8 @@ export function fold(
   const counts = new Float64Array(ROLE_COUNT * places);
   let mass = 0;
   for (let index = 0; index < strokes.beats.length; index += 1) {
-    const place = ((((strokes.beats[index] ?? 0) * PLACES_PER_BEAT) % places) + places) % places;
+    const repeat = (strokes.beats[index] ?? 0) / beats;
+    const place = (repeat - Math.floor(repeat)) * places;
     const low = Math.floor(place);
     const share = place - low;
     const role = strokes.roles[index] ?? 0;
@@ -104,11 +123,21 @@ export function fold(
     counts[second] = (counts[second] ?? 0) + weight * share;
     mass += weight * (ROLE_WEIGHTS[role] ?? 1);
   }
-  const filled: number[] = [];
-  counts.forEach((count, slot) => {
-    if (count > 1e-3) filled.push(slot);
-  });
-  return { beats, places, counts, filled: Int32Array.from(filled), mass, repeats: spanBeats / beats };
+  const slots: number[] = [];
+  for (let slot = 0; slot < counts.length; slot += 1) {
+    if ((counts[slot] ?? 0) > LEAST_COUNT) slots.push(slot);
+  }
+  const filled = Int32Array.from(slots);
+  return {
+    beats,
+    places,
+    counts,
+    filled,
+    filledCounts: Float64Array.from(filled, (slot) => counts[slot] ?? 0),
+    filledRows: filled.map((slot) => turnedRow(slot, places)),
+    mass,
+    repeats: spanBeats / beats,
+  };
 }
 
 /**
@@ -117,19 +146,26 @@ export function fold(
  * per beat)` to compare pulses.
  */
 export function scoreTurns(model: BarModel, folded: Folded, scores: Float64Array): void {
-  const { places, logRates } = model;
-  scores.fill(folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total, 0, places);
-  for (const slot of folded.filled) {
-    const count = folded.counts[slot] ?? 0;
-    const role = Math.floor(slot / places);
-    const place = slot - role * places;
-    const base = role * places;
-    // The stroke at `place` stands at model place `place − turn`.
-    for (let turn = 0; turn <= place; turn += 1) {
-      scores[turn] = (scores[turn] ?? 0) + count * (logRates[base + place - turn] ?? 0);
+  const { turned } = model;
+  const { filledCounts, filledRows } = folded;
+  const nothing = folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total;
+  // Four turns at once (places are a multiple of four), their sums in registers: listening spends half its time here.
+  for (let turn = 0; turn < model.places; turn += 4) {
+    let first = nothing;
+    let second = nothing;
+    let third = nothing;
+    let fourth = nothing;
+    for (let at = 0; at < filledRows.length; at += 1) {
+      const count = filledCounts[at] ?? 0;
+      const rate = (filledRows[at] ?? 0) + turn;
+      first += count * (turned[rate] ?? 0);
+      second += count * (turned[rate + 1] ?? 0);
+      third += count * (turned[rate + 2] ?? 0);
+      fourth += count * (turned[rate + 3] ?? 0);
     }
-    for (let turn = place + 1; turn < places; turn += 1) {
-      scores[turn] = (scores[turn] ?? 0) + count * (logRates[base + place - turn + places] ?? 0);
-    }
+    scores[turn] = first;
+    scores[turn + 1] = second;
+    scores[turn + 2] = third;
+    scores[turn + 3] = fourth;
   }
 }

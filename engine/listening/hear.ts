@@ -5,13 +5,14 @@
  */
 import type { Hit } from "../kit/index.ts";
 import { beatsPerBar, type Groove, type Metre } from "../score/index.ts";
-import { robustLine } from "../units/index.ts";
+import { type Bpm, robustLine } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { certainty } from "./certainty.ts";
 import { evidenceFor } from "./evidence.ts";
 import type { Candidate, Hearing, Pulse } from "./hearing.ts";
 import { bestPlacing, Folds, type Placing } from "./placing.ts";
 import {
+  type BarHypothesis,
   barHypotheses,
   type Click,
   clickPulse,
@@ -21,7 +22,7 @@ import {
 } from "./pulse.ts";
 import { strokesOfHits } from "./roles.ts";
 import { barBeats, type KnownGroove, type Stock, writtenGroove } from "./stock.ts";
-import { timeOfBeat } from "./tracking.ts";
+import { type BeatMap, timeOfBeat } from "./tracking.ts";
 
 /** With fewer strokes than this no pulse is heard. Our choice: two bars of the sparsest groove. */
 const FEWEST_HITS = 6;
@@ -50,7 +51,7 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   const likeliest = likeliestBar(bars);
   if (!likeliest) return { kind: "nothing", reason: "too-few-hits" };
 
-  const placed = placeGrooves(stock, pulses);
+  const placed = placeGrooves(stock, likelyPulses(bars, likeliest.bar.logChance));
   const chances = certainty(
     placed.map(({ placing }) => placing.score),
     likeliest.bar.logChance,
@@ -78,6 +79,19 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
     noneConfidence: chances.none,
     known,
   };
+}
+
+/**
+ * Known grooves are placed only on pulses under which grooves in general make some sense of the strokes: not on those
+ * less likely than the best pulse by more than this, in natural-log units. Our choice: on 570 takes, invented and
+ * human, 20 spares half the placings and changes nothing that is said; 16 changes some of it.
+ */
+const LIKELY_ENOUGH = 20;
+
+function likelyPulses(bars: readonly BarHypothesis[], most: number): readonly PulseHypothesis[] {
+  return [
+    ...new Set(bars.filter(({ logChance }) => logChance >= most - LIKELY_ENOUGH).map(({ pulse }) => pulse)),
+  ];
 }
 
 /**
@@ -151,8 +165,19 @@ function pulseOf(
     // Less than a bar was played: the downbeat it began after.
     downbeats.push(timeOfBeat(map, Math.floor(from / beatsInBar) * beatsInBar + phase));
   }
-  const line = robustLine([...map.beats], [...map.times]);
-  return { tempoBpm: 60 / line.slope, metre, beats, downbeats, confidence };
+  return { tempoBpm: tempoOf(map), metre, beats, downbeats, confidence };
+}
+
+/**
+ * Strokes the tempo is read from, evenly spread over the take: the map is smooth already, and the robust line
+ * looks at every pair of them. Our choice.
+ */
+const TEMPO_STROKES = 100;
+
+function tempoOf({ beats, times }: BeatMap): Bpm {
+  const step = Math.ceil(beats.length / TEMPO_STROKES);
+  const sampled = (values: Float64Array): number[] => [...values.filter((_, index) => index % step === 0)];
+  return 60 / robustLine(sampled(beats), sampled(times)).slope;
 }
 
 function barsIn(pulse: Pulse, from: number, to: number): number {

@@ -4,3 +4,13 @@ export function logSum(logs: readonly number[]): number {
   if (most === Number.NEGATIVE_INFINITY) return most;
   return most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
 }
+
+/** Numbers whose logarithms are further apart than this no longer change one another: e^−37 is less than 2^−53. */
+const OUT_OF_REACH = 37;
+
+/** The logarithm of the sum of two numbers given by their logarithms. */
+export function logAdd(a: number, b: number): number {
+  const more = Math.max(a, b);
+  const apart = Math.abs(a - b);
+  return apart < OUT_OF_REACH ? more + Math.log1p(Math.exp(-apart)) : more;
+}

@@ -4,7 +4,7 @@
  * another more often than chance would have it. No template and no metre is assumed.
  */
 import type { Seconds } from "../units/index.ts";
-import { ROLE_COUNT, ROLE_WEIGHTS, type Stroke } from "./roles.ts";
+import { ROLE_WEIGHTS, type Stroke } from "./roles.ts";
 
 const SHORTEST: Seconds = 0.7;
 const LONGEST: Seconds = 5.2;
@@ -22,11 +22,15 @@ export function repeatingPeriods(strokes: readonly Stroke[], count: number): rea
   const last = strokes.at(-1);
   if (!first || !last) return [];
   const longest = Math.min(LONGEST, (last.time - first.time) * 0.75);
+  const parts = partsOf(strokes);
+  const byChance = coincidencesByChance(parts);
+  const bins = new Float64Array(BINS + 1);
   const periods: number[] = [];
   const scores: number[] = [];
   for (let period = SHORTEST; period <= longest; period *= STEP) {
     periods.push(period);
-    scores.push(repetition(strokes, first.time, period));
+    // In standard deviations of chance.
+    scores.push((coincidences(parts, period, bins) - byChance) / Math.sqrt(byChance));
   }
   const peaks: { period: number; score: number }[] = [];
   scores.forEach((score, index) => {
@@ -43,36 +47,64 @@ export function repeatingPeriods(strokes: readonly Stroke[], count: number): rea
   return kept;
 }
 
-/** Coincidences beyond chance, in standard deviations of chance. */
-function repetition(strokes: readonly Stroke[], start: Seconds, period: Seconds): number {
-  const counts = new Float64Array(ROLE_COUNT * BINS);
-  const own = new Float64Array(ROLE_COUNT);
-  const sums = new Float64Array(ROLE_COUNT);
-  for (const { time, role, weight } of strokes) {
-    const place = (((time - start) / period) % 1) * BINS;
+/** The strokes of one role, from the first stroke of all. */
+interface Part {
+  readonly times: Float64Array;
+  readonly weights: Float64Array;
+  readonly roleWeight: number;
+}
+
+function partsOf(strokes: readonly Stroke[]): readonly Part[] {
+  const start = strokes[0]?.time ?? 0;
+  return ROLE_WEIGHTS.flatMap((roleWeight, role) => {
+    const own = strokes.filter((stroke) => stroke.role === role);
+    if (own.length === 0) return [];
+    return [
+      {
+        times: Float64Array.from(own.map(({ time }) => time - start)),
+        weights: Float64Array.from(own.map(({ weight }) => weight)),
+        roleWeight,
+      },
+    ];
+  });
+}
+
+/** Pairs of strokes of one part that would fall on the same or the next bin by chance, whatever the period. */
+function coincidencesByChance(parts: readonly Part[]): number {
+  return parts.reduce((all, { weights, roleWeight }) => {
+    const sum = weights.reduce((a, b) => a + b, 0);
+    return all + (roleWeight * 2 * sum * sum) / BINS;
+  }, 0);
+}
+
+/** Pairs of strokes of one part that fall on the same or the next bin when folded at this period. */
+function coincidences(parts: readonly Part[], period: Seconds, bins: Float64Array): number {
+  return parts.reduce((all, part) => all + part.roleWeight * ofPart(part, period, bins), 0);
+}
+
+/** @param bins room to count in, one bin more than a fold has; what is in it does not matter. */
+function ofPart({ times, weights }: Part, period: Seconds, bins: Float64Array): number {
+  bins.fill(0);
+  // Each stroke falls on two bins, and so also on itself: that is no coincidence.
+  let withItself = 0;
+  for (let index = 0; index < times.length; index += 1) {
+    const repeat = (times[index] ?? 0) / period;
+    const place = (repeat - Math.floor(repeat)) * BINS;
+    const weight = weights[index] ?? 0;
     const low = Math.floor(place);
     const share = place - low;
-    const first = role * BINS + (low % BINS);
-    const second = role * BINS + ((low + 1) % BINS);
-    counts[first] = (counts[first] ?? 0) + weight * (1 - share);
-    counts[second] = (counts[second] ?? 0) + weight * share;
-    sums[role] = (sums[role] ?? 0) + weight;
-    own[role] = (own[role] ?? 0) + weight * weight * (1 - share * (1 - share));
+    bins[low] = (bins[low] ?? 0) + weight * (1 - share);
+    bins[low + 1] = (bins[low + 1] ?? 0) + weight * share;
+    withItself += weight * weight * (1 - share * (1 - share));
   }
-  let found = 0;
-  let byChance = 0;
-  for (let role = 0; role < ROLE_COUNT; role += 1) {
-    const sum = sums[role] ?? 0;
-    if (sum === 0) continue;
-    const weight = ROLE_WEIGHTS[role] ?? 1;
-    let together = 0;
-    for (let bin = 0; bin < BINS; bin += 1) {
-      const here = counts[role * BINS + bin] ?? 0;
-      const next = counts[role * BINS + ((bin + 1) % BINS)] ?? 0;
-      together += here * (here + next);
-    }
-    found += weight * (together - (own[role] ?? 0));
-    byChance += (weight * 2 * sum * sum) / BINS;
+  // The bin after the last is the first.
+  const wrapped = (bins[0] ?? 0) + (bins[BINS] ?? 0);
+  bins[0] = wrapped;
+  bins[BINS] = wrapped;
+  let together = 0;
+  for (let bin = 0; bin < BINS; bin += 1) {
+    const here = bins[bin] ?? 0;
+    together += here * (here + (bins[bin + 1] ?? 0));
   }
-  return byChance === 0 ? 0 : (found - byChance) / Math.sqrt(byChance);
+  return together - withItself;
 }

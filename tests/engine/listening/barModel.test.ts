@@ -7,7 +7,7 @@ import {
   PLACES_PER_BEAT,
   scoreTurns,
 } from "../../../engine/listening/barModel.ts";
-import { ROLE_COUNT } from "../../../engine/listening/roles.ts";
+import { ROLE_COUNT, ROLE_WEIGHTS } from "../../../engine/listening/roles.ts";
 
 const strokes = (beats: readonly number[], role = 0) => ({
   beats: Float64Array.from(beats),
@@ -74,7 +74,7 @@ describe("scoring all turns at once", () => {
             const direct = heard.reduce(
               (sum, at) => {
                 const slot = at.role * 24 + ((at.place - turn + 24) % 24);
-                return sum + (bar.logRates[slot] ?? Number.NaN);
+                return sum + (ROLE_WEIGHTS[at.role] ?? Number.NaN) * Math.log(bar.rates[slot] ?? Number.NaN);
               },
               folded.mass * Math.log(PLACES_PER_BEAT) - 3 * bar.total,
             );
