@@ -1,5 +1,6 @@
 /**
- * Grooves in general: a mixture of bars learnt from many human takes. It is the prior for pulse and downbeat,
+ * Question: how likely are these strokes in grooves in general, whichever groove it is?
+ * Method: a mixture of bars learnt from many human takes. It is the prior for pulse and downbeat,
  * and the measure against which a groove must stand out before it is named.
  * Learnt by `scripts/learn-bars.ts` from the Groove MIDI Dataset v1.0.0 (Gillick, Roberts, Engel, Eck & Bamman,
  * ICML 2019; CC BY 4.0).
@@ -9,7 +10,7 @@ import learnt from "./bar-templates.json" with { type: "json" };
 import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
 import { logAdd } from "./logSum.ts";
 
-/** The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, 12 places a beat. */
+/** The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, PLACES_PER_BEAT places a beat. */
 const barTemplatesSchema = z.object({
   components: z.array(
     z.object({
@@ -21,7 +22,7 @@ const barTemplatesSchema = z.object({
     }),
   ),
 });
-export type BarTemplates = z.infer<typeof barTemplatesSchema>;
+type BarTemplates = z.infer<typeof barTemplatesSchema>;
 
 /**
  * Strokes anywhere, per beat: more than for a named groove, since a bar like none of the learnt ones must still be
@@ -45,7 +46,7 @@ export interface Background {
 }
 
 /** Readies templates for scoring. */
-export function background(templates: BarTemplates): Background {
+function background(templates: BarTemplates): Background {
   const components = templates.components.map((component) => ({
     model: barModel(
       Float64Array.from(component.rates, (rate) => rate / 1000),
@@ -102,7 +103,7 @@ const FELT_TEMPO_BPM = 98;
 const FELT_TEMPO_LOG_SD = 0.24;
 
 /** Log of the prior chance of a tempo, up to a constant. */
-export function feltTempoPrior(tempoBpm: number): number {
+function feltTempoPrior(tempoBpm: number): number {
   return -0.5 * (Math.log(tempoBpm / FELT_TEMPO_BPM) / FELT_TEMPO_LOG_SD) ** 2;
 }
 

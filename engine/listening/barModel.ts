@@ -3,11 +3,12 @@
  * Method: a groove is an inhomogeneous Poisson process, a rate for each role at each place of its bar. The log
  * likelihood of strokes is the sum of their log rates minus the total rate; all turns of the bar are tried at
  * once as a circular correlation of folded strokes with log rates.
- * Conventions: 12 places a beat (holds sixteenths and triplets); arrays are role-major, `role * places + place`.
+ * Conventions: {@link PLACES_PER_BEAT} places a beat; arrays are role-major, `role * places + place`.
  */
 import type { Seconds } from "../units/index.ts";
 import { ROLE_COUNT, ROLE_WEIGHTS } from "./roles.ts";
 
+/** The least that holds sixteenths and triplets. */
 export const PLACES_PER_BEAT = 12;
 
 /** Strokes per bar by role and place, of a groove that repeats after `beats` beats. */
@@ -29,8 +30,8 @@ export interface BarModel {
 
 /** A stroke anywhere, by role, per beat: what any player adds without meaning it. Our choice. */
 const FLOOR_PER_BEAT = 0.3;
-/** Share of a beat's place by which timing blurs a written stroke, as a standard deviation in places. */
-export const BLUR_PLACES = 0.62;
+/** By how much timing blurs a stroke whose tempo is not asked, as a standard deviation in places. Our choice. */
+const BLUR_PLACES = 0.62;
 
 /** A model of raw rates: the floor added, in strokes per beat over all roles. `rates` is not changed. */
 export function barModel(rates: Float64Array, beats: number, floorPerBeat = FLOOR_PER_BEAT): BarModel {
@@ -61,6 +62,9 @@ function turnedRow(slot: number, places: number): number {
   return 2 * (slot - place) + places - place;
 }
 
+/** Places on either side that a blurred stroke reaches: nearly three of the widest standard deviations in use. */
+const BLUR_REACH = 3;
+
 /** Adds one stroke to raw rates, blurred over neighbouring places. `place` may have a fraction. */
 export function addBlurred(
   rates: Float64Array,
@@ -71,13 +75,13 @@ export function addBlurred(
   const centre = Math.round(at.place);
   let sum = 0;
   const kernel: number[] = [];
-  for (let offset = -3; offset <= 3; offset += 1) {
+  for (let offset = -BLUR_REACH; offset <= BLUR_REACH; offset += 1) {
     const value = Math.exp(-0.5 * ((centre + offset - at.place) / blurPlaces) ** 2);
     kernel.push(value);
     sum += value;
   }
   kernel.forEach((value, index) => {
-    const place = (((centre + index - 3) % at.places) + at.places) % at.places;
+    const place = (((centre + index - BLUR_REACH) % at.places) + at.places) % at.places;
     const slot = at.role * at.places + place;
     rates[slot] = (rates[slot] ?? 0) + (amount * value) / sum;
   });

@@ -9,11 +9,14 @@ import type { Evidence } from "./hearing.ts";
 import type { Placing } from "./placing.ts";
 import { ROLE_COUNT, ROLE_VOICES, ROLE_WEIGHTS } from "./roles.ts";
 
+/** Pieces of evidence told of each side, at most. Our choice. */
 const MOST_TOLD = 6;
 /** Below this the voice and place said next to nothing, in natural-log units. Our choice. */
 const LEAST_TOLD = 0.4;
 /** Places this near belong to one written stroke. */
 const REACH_PLACES = 2;
+/** Fewer strokes a bar, heard and expected together, are not told. Our choice. */
+const LEAST_STROKES = 0.1;
 
 /** The strongest evidence on both sides, strongest first. */
 export function evidenceFor(
@@ -77,7 +80,7 @@ function peaks(heard: Float64Array, expected: Float64Array): readonly number[] {
   const order = Array.from(strength.keys()).sort((a, b) => (strength[b] ?? 0) - (strength[a] ?? 0));
   const kept: number[] = [];
   for (const place of order) {
-    if ((strength[place] ?? 0) < 0.1) break;
+    if ((strength[place] ?? 0) < LEAST_STROKES) break;
     const apart = (other: number): number => {
       const distance = Math.abs(place - other);
       return Math.min(distance, strength.length - distance);

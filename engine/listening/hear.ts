@@ -7,6 +7,7 @@ import type { Hit } from "../kit/index.ts";
 import { beatsPerBar, type Groove, type Metre } from "../score/index.ts";
 import { type Bpm, robustLine } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
+import { PLACES_PER_BEAT } from "./barModel.ts";
 import { certainty } from "./certainty.ts";
 import { evidenceFor } from "./evidence.ts";
 import type { Candidate, Hearing, Pulse } from "./hearing.ts";
@@ -21,7 +22,7 @@ import {
   pulseHypotheses,
 } from "./pulse.ts";
 import { strokesOfHits } from "./roles.ts";
-import { barBeats, type KnownGroove, type Stock, writtenGroove } from "./stock.ts";
+import { type KnownGroove, quarterMetre, type Stock, writtenGroove } from "./stock.ts";
 import { type BeatMap, timeOfBeat } from "./tracking.ts";
 
 /** With fewer strokes than this no pulse is heard. Our choice: two bars of the sparsest groove. */
@@ -63,12 +64,11 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   const best = candidates[0];
   const known = best !== undefined && chances.known;
   const pulse = known
-    ? pulseOf(best.placing.pulse, best.placing.turn, best.known.metre, barBeats(best.known), likeliest.chance)
+    ? pulseOf(best.placing.pulse, best.placing.turn, best.known.metre, likeliest.chance)
     : pulseOf(
         likeliest.bar.pulse,
         likeliest.bar.turn,
-        { numerator: likeliest.bar.beatsInBar, denominator: 4 },
-        likeliest.bar.beatsInBar,
+        quarterMetre(likeliest.bar.beatsInBar),
         likeliest.chance,
       );
   return {
@@ -107,7 +107,7 @@ export function pulseOfGroove(
   const known = writtenGroove(groove);
   const [placed] = placeGrooves({ grooves: [known], general }, pulseHypotheses(strokesOfHits(hits), general));
   if (!placed) return undefined;
-  return pulseOf(placed.placing.pulse, placed.placing.turn, known.metre, barBeats(known), 1);
+  return pulseOf(placed.placing.pulse, placed.placing.turn, known.metre, 1);
 }
 
 interface PlacedGroove {
@@ -140,20 +140,17 @@ function tempoPrior(known: KnownGroove, tempoBpm: number): number {
   return -0.5 * (outside / OUT_OF_RANGE_LOG_SD) ** 2;
 }
 
-function pulseOf(
-  hypothesis: PulseHypothesis,
-  turn: number,
-  metre: Metre,
-  beatsInBar: number,
-  confidence: number,
-): Pulse {
+/** A beat this little before the first stroke, or after the last, is still the one that stroke was meant on. */
+const END_SLACK_BEATS = 0.25;
+
+function pulseOf(hypothesis: PulseHypothesis, turn: number, metre: Metre, confidence: number): Pulse {
   const { map } = hypothesis;
-  const phase = turn / 12;
+  const beatsInBar = beatsPerBar(metre);
+  const phase = turn / PLACES_PER_BEAT;
   const firstBeat = map.beats[0] ?? 0;
   const lastBeat = map.beats.at(-1) ?? 0;
-  // A beat a little before the first stroke is still the one that stroke was meant on.
-  const from = Math.ceil(firstBeat - phase - 0.25);
-  const to = Math.floor(lastBeat - phase + 0.25);
+  const from = Math.ceil(firstBeat - phase - END_SLACK_BEATS);
+  const to = Math.floor(lastBeat - phase + END_SLACK_BEATS);
   const beats: number[] = [];
   const downbeats: number[] = [];
   for (let beat = from; beat <= to; beat += 1) {

@@ -1,5 +1,6 @@
 /**
- * All that listening says of a take. Plain data.
+ * Question: what does listening say of a take?
+ * Conventions: plain data; times on the clock of the hits.
  */
 import type { Voice } from "../kit/index.ts";
 import type { Metre } from "../score/index.ts";
@@ -18,6 +19,7 @@ export interface Evidence {
   readonly weight: number;
 }
 
+/** A known groove the take may be. */
 export interface Candidate {
   readonly id: string;
   readonly name: string;

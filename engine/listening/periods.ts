@@ -6,11 +6,17 @@
 import type { Seconds } from "../units/index.ts";
 import { ROLE_WEIGHTS, type Stroke } from "./roles.ts";
 
+/** From two or three beats of a fast groove to a bar of a slow one. Our choice. */
 const SHORTEST: Seconds = 0.7;
 const LONGEST: Seconds = 5.2;
+/** Of the stretch: what comes round must have begun its second round for a quarter of the stretch. Our choice. */
+const LONGEST_SHARE = 0.75;
 /** Ratio between neighbouring periods: over eight repeats the fold then blurs by less than a place. */
 const STEP = 1.0016;
+/** Places of a fold. At the longest period one is a tenth of a second wide, and a stroke falls on two. */
 const BINS = 48;
+/** Peaks nearer than this are one: in natural log, a part in a hundred. */
+const SAME_PEAK_LOG = 0.01;
 
 /**
  * The periods at which the strokes repeat best, best first.
@@ -21,7 +27,7 @@ export function repeatingPeriods(strokes: readonly Stroke[], count: number): rea
   const first = strokes[0];
   const last = strokes.at(-1);
   if (!first || !last) return [];
-  const longest = Math.min(LONGEST, (last.time - first.time) * 0.75);
+  const longest = Math.min(LONGEST, (last.time - first.time) * LONGEST_SHARE);
   const parts = partsOf(strokes);
   const byChance = coincidencesByChance(parts);
   const bins = new Float64Array(BINS + 1);
@@ -42,7 +48,7 @@ export function repeatingPeriods(strokes: readonly Stroke[], count: number): rea
   const kept: number[] = [];
   for (const { period } of peaks) {
     if (kept.length === count) break;
-    if (kept.every((other) => Math.abs(Math.log(other / period)) > 0.01)) kept.push(period);
+    if (kept.every((other) => Math.abs(Math.log(other / period)) > SAME_PEAK_LOG)) kept.push(period);
   }
   return kept;
 }

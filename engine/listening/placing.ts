@@ -1,5 +1,6 @@
 /**
  * Question: at which pulse and turn do the strokes fit this groove best, and how well?
+ * Method: all pulses and all turns are tried; the tempo and the place of the first stroke have their say.
  */
 import { tempering } from "./background.ts";
 import { type BarModel, type Folded, scoreTurns } from "./barModel.ts";

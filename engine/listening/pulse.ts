@@ -4,7 +4,6 @@
  * whole take; grooves in general (see background.ts) say how likely the strokes are under each pulse, metre and
  * turn of the bar.
  */
-
 import type { Bpm, Seconds } from "../units/index.ts";
 import { type Background, scoreBackground } from "./background.ts";
 import { type Folded, fold, PLACES_PER_BEAT } from "./barModel.ts";
@@ -17,7 +16,8 @@ import { type BeatMap, followPulse } from "./tracking.ts";
 export interface PulseHypothesis {
   /** Beat 0 is a place of the bar near the first stroke, not yet a downbeat. */
   readonly map: BeatMap;
-  readonly beatSeconds: number;
+  /** Mean length of a beat. */
+  readonly beatSeconds: Seconds;
   readonly spanBeats: number;
   readonly strokes: {
     readonly beats: Float64Array;
@@ -30,26 +30,34 @@ export interface PulseHypothesis {
 export interface BarHypothesis {
   readonly pulse: PulseHypothesis;
   readonly beatsInBar: number;
-  /** Downbeats stand at beats `turn / 12 + n · beatsInBar` of the pulse's map. */
+  /** Downbeats stand at beats `turn / PLACES_PER_BEAT + n · beatsInBar` of the pulse's map. */
   readonly turn: number;
   readonly logChance: number;
 }
 
-/** Beats of the pulse are looked for between these tempos. */
+/** Beats of the pulse are looked for between these tempos. Our choice. */
 const SLOWEST_BPM = 42;
 const FASTEST_BPM = 230;
-/** The steady stretch from which the pulse is first read, in seconds. */
-const STRETCH_SECONDS = 11;
+/** With fewer strokes there is no pulse. */
+const FEWEST_STROKES = 4;
+/** The steady stretch from which the pulse is first read: short enough not to drift by a beat. Our choice. */
+const STRETCH: Seconds = 11;
+/** Our choice, tuned on the development data. */
 const PERIODS_TRIED = 9;
 /** A repeating period may be this many beats long. */
 const BEATS_IN_PERIOD = [1, 2, 3, 4, 6, 8];
+/** Pulses that are not relatives of one another, each followed with all its relatives. Our choice. */
 const FAMILIES_FOLLOWED = 3;
+/** Periods nearer than this are one: in natural log, six parts in a thousand. */
+const SAME_PERIOD_LOG = 0.006;
+/** Ratios nearer than this to a simple one make relatives. */
+const RELATED_LOG = 0.02;
 /** Pulses related to one that is followed: half, double, and the triplet relations. */
 const RELATIVES = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
 
 /** The pulses that could be, each followed over the whole take. Empty for fewer than four strokes. */
 export function pulseHypotheses(strokes: readonly Stroke[], general: Background): readonly PulseHypothesis[] {
-  if (strokes.length < 4) return [];
+  if (strokes.length < FEWEST_STROKES) return [];
   const { from, to } = steadyStretch(strokes);
   const stretch = strokes.slice(from, to);
   const roots = rootPeriods(stretch, general);
@@ -83,10 +91,10 @@ function inRange(beatSeconds: number): boolean {
 function steadyStretch(strokes: readonly Stroke[]): { readonly from: number; readonly to: number } {
   const first = strokes[0]?.time ?? 0;
   const last = strokes.at(-1)?.time ?? 0;
-  if (last - first <= STRETCH_SECONDS) return { from: 0, to: strokes.length };
-  const start = (first + last - STRETCH_SECONDS) / 2;
+  if (last - first <= STRETCH) return { from: 0, to: strokes.length };
+  const start = (first + last - STRETCH) / 2;
   const from = strokes.findIndex(({ time }) => time >= start);
-  const end = strokes.findIndex(({ time }) => time > start + STRETCH_SECONDS);
+  const end = strokes.findIndex(({ time }) => time > start + STRETCH);
   return { from, to: end === -1 ? strokes.length : end };
 }
 
@@ -97,7 +105,7 @@ function rootPeriods(stretch: readonly Stroke[], general: Background): readonly 
     .filter(inRange);
   const distinct: number[] = [];
   for (const period of proposed) {
-    if (distinct.every((other) => Math.abs(Math.log(other / period)) > 0.006)) distinct.push(period);
+    if (distinct.every((other) => logApart(other, period) > SAME_PERIOD_LOG)) distinct.push(period);
   }
   const scored = distinct.map((period) => ({ period, score: bestBar(evenPulse(stretch, period), general) }));
   scored.sort((a, b) => b.score - a.score);
@@ -105,11 +113,15 @@ function rootPeriods(stretch: readonly Stroke[], general: Background): readonly 
   for (const { period } of scored) {
     if (roots.length === FAMILIES_FOLLOWED) break;
     const related = roots.some((root) =>
-      RELATIVES.some((ratio) => Math.abs(Math.log((root * ratio) / period)) < 0.02),
+      RELATIVES.some((ratio) => logApart(root * ratio, period) < RELATED_LOG),
     );
     if (!related) roots.push(period);
   }
   return roots;
+}
+
+function logApart(a: Seconds, b: Seconds): number {
+  return Math.abs(Math.log(a / b));
 }
 
 function evenPulse(strokes: readonly Stroke[], period: number): PulseHypothesis {
@@ -148,7 +160,7 @@ function onBeats(
   };
 }
 
-/** Where, within a place, the strokes gather: their circular mean at the grain of sixteenths, in beats. */
+/** Where, within a place, the strokes gather: their circular mean over the width of a place, in beats. */
 function placeOrigin(beats: Float64Array, strokes: readonly Stroke[]): number {
   let sine = 0;
   let cosine = 0;
@@ -168,7 +180,7 @@ function bestBar(pulse: PulseHypothesis, general: Background): number {
 function withoutTwins(hypotheses: readonly PulseHypothesis[]): readonly PulseHypothesis[] {
   const kept: PulseHypothesis[] = [];
   for (const hypothesis of hypotheses) {
-    if (kept.every((other) => Math.abs(Math.log(other.beatSeconds / hypothesis.beatSeconds)) > 0.006))
+    if (kept.every((other) => logApart(other.beatSeconds, hypothesis.beatSeconds) > SAME_PERIOD_LOG))
       kept.push(hypothesis);
   }
   return kept;
@@ -179,12 +191,14 @@ function withoutTwins(hypotheses: readonly PulseHypothesis[]): readonly PulseHyp
  * Small, so that it only decides between turns that the strokes themselves leave open.
  */
 const BEGINS_ON_ONE = 0.8;
+/** A first stroke this near the one, in places, begins on it. */
+const ON_ONE_PLACES = 1.5;
 
 /** What the place of the first stroke says for a turn of a repeat of `places` places. */
 export function beginningPrior(pulse: PulseHypothesis, turn: number, places: number): number {
   const first = (pulse.strokes.beats[0] ?? 0) * PLACES_PER_BEAT - turn;
   const apart = ((first % places) + places) % places;
-  return Math.min(apart, places - apart) <= 1.5 ? BEGINS_ON_ONE : 0;
+  return Math.min(apart, places - apart) <= ON_ONE_PLACES ? BEGINS_ON_ONE : 0;
 }
 
 /** Folds a pulse's strokes onto a bar (or a longer repeat) of `beats` beats. */
@@ -205,7 +219,10 @@ export function barHypotheses(pulse: PulseHypothesis, general: Background): read
   });
 }
 
-/** The likeliest bar with its share of all chances, neighbouring turns (within a sixteenth) counted with it. */
+/** Turns this near, in places, are the same bar told a little earlier or later. */
+const SAME_TURN_PLACES = 2;
+
+/** The likeliest bar with its share of all chances, turns beside it counted with it; `undefined` for no bar. */
 export function likeliestBar(
   hypotheses: readonly BarHypothesis[],
 ): { readonly bar: BarHypothesis; readonly chance: number } | undefined {
@@ -215,7 +232,10 @@ export function likeliestBar(
   );
   if (!bar) return undefined;
   const near = hypotheses.filter(
-    (one) => one.pulse === bar.pulse && one.beatsInBar === bar.beatsInBar && turnsApart(one, bar) <= 2,
+    (one) =>
+      one.pulse === bar.pulse &&
+      one.beatsInBar === bar.beatsInBar &&
+      turnsApart(one, bar) <= SAME_TURN_PLACES,
   );
   return {
     bar,

@@ -1,5 +1,7 @@
 /**
- * The grooves a take is compared with: the catalogue's written ones, or a shelf of reference takes.
+ * Question: what may a take be compared with: the catalogue's written grooves, or a shelf of reference takes?
+ * Method: a written groove becomes rates by blurring each note as timing does, at each swing ratio it may be played
+ * with; reference takes are heard, laid on one another and counted. Both are mixed with grooves in general.
  */
 import type { Style } from "../catalogue/index.ts";
 import type { Hit } from "../kit/index.ts";
@@ -31,6 +33,7 @@ export interface KnownGroove {
   readonly written: readonly Groove[];
 }
 
+/** What a take is compared with: known grooves, and grooves in general, from which they must stand out. */
 export interface Stock {
   readonly grooves: readonly KnownGroove[];
   readonly general: Background;
@@ -54,7 +57,12 @@ type Blur = (typeof BLURS)[number];
 /** Swing ratios a swung groove is expected at: Friberg & Sundström 2002 measured 1 (fast) to 3.5 (slow). */
 const SWING_RATIOS = [1.5, 2, 2.8];
 
-/** The catalogue as a stock. */
+/**
+ * The catalogue as a stock.
+ *
+ * @example
+ * catalogueStock(STYLES.slice(0, 2)).grooves.length // => 2
+ */
 export function catalogueStock(styles: readonly Style[], general: Background = shippedBackground()): Stock {
   return { general, grooves: styles.map((style) => knownStyle(style, general)) };
 }
@@ -125,7 +133,13 @@ export interface ReferenceGroove {
   readonly takes: readonly (readonly Hit[])[];
 }
 
-/** A shelf of reference takes as a stock. Grooves in whose takes no pulse is heard are left out. */
+/**
+ * A shelf of reference takes as a stock. Grooves in whose takes no pulse is heard are left out.
+ *
+ * @example
+ * shelfStock([{ id: "a", name: "A", takes: [hits] }, { id: "b", name: "B", takes: [[]] }]).grooves.map(({ id }) => id)
+ * // => ["a"]
+ */
 export function shelfStock(
   references: readonly ReferenceGroove[],
   general: Background = shippedBackground(),
@@ -145,6 +159,9 @@ const DOUBT_REPEATS = 2;
 /** A tempo heard in the takes, widened to a range: the studio plays it slower and faster. Our choice. */
 const TEMPO_WIDTH = 1.3;
 
+/** A groove may come round after one bar or after two; both are kept, and the better one speaks. Our choice. */
+const BARS_IN_REPEAT = [1, 2];
+
 function knownFromTakes(reference: ReferenceGroove, general: Background): KnownGroove | undefined {
   const pulses = reference.takes
     .map((take) => pulseHypotheses(strokesOfHits(take), general))
@@ -154,7 +171,7 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
   const seed = likeliestBar(seedPulses.flatMap((pulse) => barHypotheses(pulse, general)))?.bar;
   if (!seed) return undefined;
 
-  const models = [1, 2].map((bars) => {
+  const models = BARS_IN_REPEAT.map((bars) => {
     const beats = seed.beatsInBar * bars;
     const sum = new Summed(beats, general.average.get(seed.beatsInBar));
     sum.add(seed.pulse, seed.turn);
@@ -168,7 +185,7 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
   return {
     id: reference.id,
     name: reference.name,
-    metre: { numerator: seed.beatsInBar, denominator: 4 },
+    metre: quarterMetre(seed.beatsInBar),
     models,
     written: [],
     tempoBpm: { low: tempoBpm / TEMPO_WIDTH, high: tempoBpm * TEMPO_WIDTH },
@@ -203,7 +220,7 @@ class Summed {
   }
 
   model(): BarModel {
-    const heard = this.#counts.map((count) => count / Math.max(this.#repeats, 1e-9));
+    const heard = this.#counts.map((count) => count / this.#repeats);
     const doubt = DOUBT_REPEATS / (this.#repeats + DOUBT_REPEATS);
     return barModel(withUsual(heard, this.#usual, doubt), this.#beats);
   }
@@ -211,13 +228,14 @@ class Summed {
 
 /** A take's own timing already blurs its places; a little more stands for other players' timing. Our choice. */
 const SHELF_BLUR_MS: Milliseconds = 20;
+/** However slow the beat, places are not sharper than this: a stroke must reach the place beside it. Our choice. */
 const LEAST_BLUR_PLACES = 0.2;
 
 function shelfBlurPlaces(pulse: PulseHypothesis): number {
   return Math.max(LEAST_BLUR_PLACES, (SHELF_BLUR_MS * PLACES_PER_BEAT) / toMs(pulse.beatSeconds));
 }
 
-/** Beats in a bar of a known groove. */
-export function barBeats(groove: KnownGroove): number {
-  return beatsPerBar(groove.metre);
+/** A bar of so many beats, as a metre: what is heard tells beats, not how they would be written. */
+export function quarterMetre(beatsInBar: number): Metre {
+  return { numerator: beatsInBar, denominator: 4 };
 }

@@ -13,13 +13,21 @@ export interface BeatMap {
   readonly beats: Float64Array;
 }
 
+/** The places are learnt within so many beats, whatever the metre: enough for what a hand repeats. Our choice. */
 const BEATS_IN_FOLD = 4;
 const BINS_PER_BEAT = 48;
 const BINS = BEATS_IN_FOLD * BINS_PER_BEAT;
 /** Strokes further than this from every place of their role do not nudge. In beats. */
 const NEAR = 0.12;
+/** Share of an error by which one stroke moves phase and period. Our choice, tuned on the development data. */
 const PHASE_GAIN = 0.09;
 const PERIOD_GAIN = 0.012;
+/** The period stays within these ratios of the steady stretch's: much further off is another pulse. Our choice. */
+const SHORTEST_RATIO = 0.8;
+const LONGEST_RATIO = 1.25;
+/** A stroke counts for its bin and for this many on either side, by a bell of this standard deviation. Our choice. */
+const SMEAR_BINS = 3;
+const SMEAR_SD_BINS = 1.4;
 /** A place counts when it holds at least this share of the role's fullest place. */
 const PLACE_SHARE = 0.25;
 
@@ -61,11 +69,10 @@ function follow(strokes: readonly Stroke[], course: Course, times: Float64Array,
     if (!stroke) break;
     const predicted = anchorBeat + (stroke.time - anchorTime) / period;
     const error = distanceToPlace(course.places[stroke.role] ?? [], predicted);
-    // A nudge is bounded by where the period may go: half to double would be another pulse.
     if (error !== undefined) {
       anchorBeat = predicted - PHASE_GAIN * stroke.weight * error;
       period *= 1 + course.step * PERIOD_GAIN * stroke.weight * error;
-      period = Math.min(course.period * 1.25, Math.max(course.period * 0.8, period));
+      period = Math.min(course.period * LONGEST_RATIO, Math.max(course.period * SHORTEST_RATIO, period));
     } else anchorBeat = predicted;
     anchorTime = stroke.time;
     times[index] = stroke.time;
@@ -96,9 +103,9 @@ function learnPlaces(
   const counts = new Float64Array(ROLE_COUNT * BINS);
   for (const { time, role, weight } of strokes) {
     const bin = Math.round((((time - start) / period) % BEATS_IN_FOLD) * BINS_PER_BEAT);
-    for (let offset = -3; offset <= 3; offset += 1) {
+    for (let offset = -SMEAR_BINS; offset <= SMEAR_BINS; offset += 1) {
       const slot = role * BINS + ((((bin + offset) % BINS) + BINS) % BINS);
-      counts[slot] = (counts[slot] ?? 0) + weight * Math.exp(-0.5 * (offset / 1.4) ** 2);
+      counts[slot] = (counts[slot] ?? 0) + weight * Math.exp(-0.5 * (offset / SMEAR_SD_BINS) ** 2);
     }
   }
   return Array.from({ length: ROLE_COUNT }, (_, role) => {
@@ -116,14 +123,16 @@ function learnPlaces(
   });
 }
 
-/** The moment of a beat, extrapolated in a straight line beyond the ends. */
+/**
+ * The moment of a beat, extrapolated in a straight line beyond the ends.
+ *
+ * @example
+ * const steady = { times: Float64Array.of(10, 11, 11.5), beats: Float64Array.of(0, 2, 3) };
+ * timeOfBeat(steady, 1) // => 10.5
+ * timeOfBeat(steady, 5) // => 12.5
+ */
 export function timeOfBeat(map: BeatMap, beat: number): Seconds {
   return along(map.beats, map.times, beat);
-}
-
-/** The beat at a moment, extrapolated in a straight line beyond the ends. */
-export function beatAtTime(map: BeatMap, time: Seconds): number {
-  return along(map.times, map.beats, time);
 }
 
 /** How far from an end the slope for extrapolating is taken: a few strokes, so that one unison does not set it. */
