@@ -17,14 +17,24 @@ const TEMPERATURE = 1.3;
  */
 const NONE_AT = 4.5;
 
+/** Calibrated chances, 0 to 1. */
 export interface Chances {
   /** In the order the scores were given. */
   readonly grooves: readonly number[];
   readonly none: number;
+  /** Whether one of the grooves is likelier than none. */
   readonly known: boolean;
 }
 
-/** Chances of each groove and of none; they sum to 1. */
+/**
+ * Chances of each groove and of none; they sum to 1.
+ *
+ * @param scores of the grooves, in natural-log units.
+ * @param generalScore of grooves in general, in the same units.
+ * @example
+ * certainty([-90, -104], -100).known // => true
+ * certainty([-99, -104], -100).known // => false
+ */
 export function certainty(scores: readonly number[], generalScore: number): Chances {
   const logits = [...scores.map((score) => (score - generalScore) / TEMPERATURE), NONE_AT / TEMPERATURE];
   const most = Math.max(...logits);

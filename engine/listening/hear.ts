@@ -25,8 +25,8 @@ import { strokesOfHits } from "./roles.ts";
 import { type KnownGroove, quarterMetre, type Stock, writtenGroove } from "./stock.ts";
 import { type BeatMap, timeOfBeat } from "./tracking.ts";
 
-/** With fewer strokes than this no pulse is heard. Our choice: two bars of the sparsest groove. */
-const FEWEST_HITS = 6;
+/** With fewer strokes than this no pulse is heard; a strike with two roles is two strokes. Our choice. */
+const FEWEST_STROKES = 6;
 /** Of the candidates, evidence is worked out for the first few only. */
 const EXPLAINED = 3;
 
@@ -44,7 +44,7 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   const strokes = strokesOfHits(hits);
   const first = strokes[0];
   const last = strokes.at(-1);
-  if (!first || !last || strokes.length < FEWEST_HITS || first.time === last.time) {
+  if (!first || !last || strokes.length < FEWEST_STROKES || first.time === last.time) {
     return { kind: "nothing", reason: "too-few-hits" };
   }
   const pulses = click === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, click)];
@@ -98,6 +98,8 @@ function likelyPulses(bars: readonly BarHypothesis[], most: number): readonly Pu
  * The pulse of a take when it is known which groove was meant, however badly it was played.
  *
  * @returns `undefined` when too little was played.
+ * @example
+ * Math.round(pulseOfGroove(hits, groove).tempoBpm) // => 100
  */
 export function pulseOfGroove(
   hits: readonly Hit[],

@@ -54,7 +54,7 @@ export interface Heard {
   readonly pulse: Pulse;
   /** First and last strike. */
   readonly span: { readonly from: Seconds; readonly to: Seconds; readonly bars: number };
-  /** Best first; never empty. */
+  /** One for each groove of the stock, best first. */
   readonly candidates: readonly Candidate[];
   /** Chance that it is none of the known grooves. */
   readonly noneConfidence: number;

@@ -11,7 +11,7 @@ export interface Placing {
   /** The model's first place stands `turn` places after the pulse's beat 0. */
   readonly turn: number;
   readonly folded: Folded;
-  /** Tempered log likelihood per second, tempo prior included. */
+  /** Tempered log likelihood per second; what tempo and first stroke say is included. */
   readonly score: number;
 }
 

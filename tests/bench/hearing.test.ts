@@ -1,5 +1,5 @@
 /**
- * How well grooves are named and how true the chances are, on hard cases made from the catalogue (invented data):
+ * How well grooves are named, how true the chances are and how long it takes, on hard cases made from the catalogue (invented data):
  * tempo ±25 %, lean ±20 ms, spread 15 ms, 5 % left out, 5 % added.
  */
 import { describe, expect, test } from "vitest";
@@ -98,4 +98,24 @@ describe("chances", () => {
     expect(told.length).toBeGreaterThan(400);
     expect(error).toBeLessThanOrEqual(0.05);
   }, 240_000);
+});
+
+test("a take of eight bars is heard against the whole catalogue within 40 ms", () => {
+  const chance = seededChance(77);
+  const takes = STYLES.flatMap(({ variants }) => variants.map((groove) => hardCase(groove, 8, chance)));
+  // The best of several runs: another program's work is none of ours.
+  const times = takes.map((take) =>
+    Math.min(
+      ...Array.from({ length: 4 }, () => {
+        const from = performance.now();
+        expect(hear(take, stock).kind).toBe("heard");
+        return performance.now() - from;
+      }),
+    ),
+  );
+  const mean = times.reduce((sum, time) => sum + time, 0) / times.length;
+  console.log(
+    `Hearing 8 bars: mean ${mean.toFixed(1)} ms, longest ${Math.max(...times).toFixed(1)} ms (${takes.length} takes).`,
+  );
+  expect(mean).toBeLessThan(40);
 });
