@@ -83,8 +83,8 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
 
 /**
  * Known grooves are placed only on pulses under which grooves in general make some sense of the strokes: not on those
- * less likely than the best pulse by more than this, in natural-log units. Our choice: on 570 takes, invented and
- * human, 20 spares half the placings and changes nothing that is said; 16 changes some of it.
+ * less likely than the best pulse by more than this, in natural-log units. Our choice: in 570 hearings, of invented and
+ * human takes, 20 spares half the placings and changes nothing that is said (to a thousandth); 16 changes some of it.
  */
 const LIKELY_ENOUGH = 20;
 
