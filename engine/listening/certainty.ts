@@ -23,6 +23,7 @@ export interface Chances {
   readonly grooves: readonly number[];
   readonly none: number;
   /** Whether one of the grooves is likelier than none. */
+  /** Whether it is likelier one of the grooves, whichever, than none of them. */
   readonly known: boolean;
 }
 
@@ -42,7 +43,7 @@ export function certainty(scores: readonly number[], generalScore: number): Chan
   const whole = shares.reduce((sum, share) => sum + share, 0);
   const chances = shares.map((share) => share / whole);
   const none = chances.pop() ?? 1;
-  return { grooves: chances, none, known: Math.max(0, ...chances) > none };
+  return { grooves: chances, none, known: none < 0.5 };
 }
 
 /**

@@ -5,7 +5,7 @@
  */
 import type { Hit } from "../kit/index.ts";
 import { beatsPerBar, type Groove, type Metre } from "../score/index.ts";
-import { type Bpm, robustLine } from "../units/index.ts";
+import { type Bpm, robustLine, type Seconds } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import { certainty } from "./certainty.ts";
@@ -21,7 +21,7 @@ import {
   type PulseHypothesis,
   pulseHypotheses,
 } from "./pulse.ts";
-import { strokesOfHits } from "./roles.ts";
+import { type Stroke, strokesOfHits } from "./roles.ts";
 import { type KnownGroove, quarterMetre, type Stock, writtenGroove } from "./stock.ts";
 import { type BeatMap, timeOfBeat } from "./tracking.ts";
 
@@ -47,16 +47,11 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   if (!first || !last || strokes.length < FEWEST_STROKES || first.time === last.time) {
     return { kind: "nothing", reason: "too-few-hits" };
   }
-  const pulses = click === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, click)];
-  const bars = pulses.flatMap((pulse) => barHypotheses(pulse, stock.general));
-  const likeliest = likeliestBar(bars);
-  if (!likeliest) return { kind: "nothing", reason: "too-few-hits" };
-
-  const placed = placeGrooves(stock, likelyPulses(bars, likeliest.bar.logChance));
-  const chances = certainty(
-    placed.map(({ placing }) => placing.score),
-    likeliest.bar.logChance,
-  );
+  const whole = weigh(strokes, stock, click);
+  if (!whole) return { kind: "nothing", reason: "too-few-hits" };
+  const { likeliest, placed } = whole;
+  const steady = placed.length === stock.grooves.length ? steadyEvidence(strokes, stock, click) : undefined;
+  const chances = certainty(steady ?? whole.evidence, 0);
   const candidates = placed
     .map((groove, index) => ({ ...groove, confidence: chances.grooves[index] ?? 0 }))
     .sort((a, b) => b.confidence - a.confidence || b.placing.score - a.placing.score);
@@ -79,6 +74,60 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
     noneConfidence: chances.none,
     known,
   };
+}
+
+/** Strokes with what could be made of them. */
+interface Weighed {
+  readonly likeliest: { readonly bar: BarHypothesis; readonly chance: number };
+  /** Every groove of the stock, in its order. */
+  readonly placed: readonly PlacedGroove[];
+  /** How far each of `placed` stands above grooves in general. */
+  readonly evidence: readonly number[];
+}
+
+function weigh(strokes: readonly Stroke[], stock: Stock, click: Click | undefined): Weighed | undefined {
+  const pulses = click === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, click)];
+  const bars = pulses.flatMap((pulse) => barHypotheses(pulse, stock.general));
+  const likeliest = likeliestBar(bars);
+  if (!likeliest) return undefined;
+  const general = likeliest.bar.logChance;
+  const placed = placeGrooves(stock, likelyPulses(bars, general));
+  return { likeliest, placed, evidence: placed.map(({ placing }) => placing.score - general) };
+}
+
+/** From this length on a take is weighed in stretches. Eight bars of the slowest grooves are shorter. Our choice. */
+const LONG_TAKE: Seconds = 40;
+const STRETCH: Seconds = 16;
+const MOST_STRETCHES = 6;
+
+/**
+ * Evidence in a long take: a player who solos for a while has still played the groove before and after. The take is
+ * weighed in stretches, and the half of them in which any groove stands out most is what counts (our choice: on the
+ * development takes in the catalogue's styles it doubles those that are named, and names no more of the others).
+ *
+ * @returns in the order of the stock; `undefined` for a take that is not long, or of which a stretch says nothing.
+ */
+function steadyEvidence(
+  strokes: readonly Stroke[],
+  stock: Stock,
+  click: Click | undefined,
+): readonly number[] | undefined {
+  const from = strokes[0]?.time ?? 0;
+  const length = (strokes.at(-1)?.time ?? from) - from;
+  if (length < LONG_TAKE) return undefined;
+  const stretches = Math.floor(length / STRETCH);
+  const count = Math.min(stretches, MOST_STRETCHES);
+  const heard = Array.from({ length: count }, (_, index) => {
+    const start = from + Math.floor(((index + 0.5) * stretches) / count) * STRETCH;
+    const within = strokes.filter(({ time }) => time >= start && time < start + STRETCH);
+    return weigh(within, stock, click)?.evidence ?? [];
+  }).filter((evidence) => evidence.length === stock.grooves.length);
+  const steady = heard.sort((a, b) => Math.max(...b) - Math.max(...a)).slice(0, Math.ceil(heard.length / 2));
+  if (steady.length === 0) return undefined;
+  return stock.grooves.map((_, groove) => {
+    const sum = steady.reduce((total, evidence) => total + (evidence[groove] ?? 0), 0);
+    return sum / steady.length;
+  });
 }
 
 /**

@@ -31,7 +31,7 @@ export function heardAsCalled(heard: Heard, alone: Heard, styleId: string): Hear
     .sort((a, b) => b.confidence - a.confidence);
   const noneConfidence = (heard.noneConfidence * other) / whole;
   const [best, ...others] = candidates;
-  const known = best !== undefined && best.confidence > noneConfidence;
+  const known = best !== undefined && noneConfidence < 0.5;
   if (!known || best.id !== styleId) return { ...heard, candidates, noneConfidence, known };
   const { pulse, span } = alone;
   return {

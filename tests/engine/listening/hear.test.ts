@@ -140,6 +140,26 @@ describe("none I know", () => {
   });
 });
 
+describe("a long take", () => {
+  test("in which most bars are a solo is still named by the groove before and after", () => {
+    const groove = writtenGrooveOf("bossa-nova");
+    const chance = seededChance(5);
+    const plays = played(groove, { tempoBpm: 130, bars: 44, spreadMs: 10, chance });
+    // From bar 12 to bar 32 strokes fall on random sixteenths of random drums.
+    const bar = (4 * 60) / 130;
+    const drums = ["snare", "high-tom", "floor-tom", "crash-left", "kick"] as const;
+    const solo = Array.from({ length: 200 }, (): Hit => {
+      const time = (12 + Math.floor(chance() * 20 * 16) / 16) * bar;
+      const voice = drums[Math.floor(chance() * drums.length)] ?? "snare";
+      return { time, voice, zone: "whole", velocity: 0.7, pad: 0 };
+    });
+    const take = [...plays.filter(({ time }) => time < 12 * bar || time >= 32 * bar), ...solo];
+    const hearing = heard(take.sort((a, b) => a.time - b.time));
+    expect(hearing.known).toBe(true);
+    expect(hearing.candidates[0]?.id).toBe("bossa-nova");
+  });
+});
+
 describe("a click that sounded", () => {
   test("settles the pulse: its tempo, its beats", () => {
     const hits = played(writtenGrooveOf("bolero"), { tempoBpm: 84, bars: 8, spreadMs: 10 });
