@@ -36,22 +36,31 @@ export function numberWord(count: number): string {
 /** A lean of more than this many audible steps is no longer "a little". Our choice. */
 const A_LITTLE = 2;
 
+/** Whether take and target shared a clock from the beginning: only then is there something to lean against. */
+export function sharesClock({ start }: Pick<Report, "start">): boolean {
+  return start.time === 0 && start.stretch === 1;
+}
+
 /**
- * Lean and spread of the whole take in one sentence.
+ * Lean and spread of the whole take in one sentence. A take that came in freely is laid on its own pulse, so its lean
+ * is nought by construction, and to call that "in the pocket" would be praise for nothing: of it only the spread is told.
  *
  * @example
  * leanWords(report) // => "A little behind as a whole, steadily: that is feel."
  */
 export function leanWords(
-  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm"> & Partial<Pick<Report, "driftPercent">>,
+  report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm"> & Partial<Pick<Report, "driftPercent" | "start">>,
   level: Level = "steady",
 ): string {
-  const { leanMs, spreadMs, tempoBpm, driftPercent = null } = report;
+  const { leanMs, spreadMs, tempoBpm, driftPercent = null, start } = report;
   if (leanMs === null) return "Nothing to measure yet: no stroke met the page.";
   const beatMs = beatSeconds(tempoBpm ?? 120) * 1000;
   const limitMs = hearableMs(beatMs);
   const place = placeOf(leanMs, limitMs);
   const steady = spreadMs === null || isSteady(spreadMs, bandMs(level, tempoBpm ?? 120));
+  if (start && !sharesClock({ start })) {
+    return steady ? "Steady against its own pulse." : "Not yet steady against its own pulse.";
+  }
   if (place === "in the pocket") {
     return steady
       ? "In the pocket as a whole, steadily."

@@ -39,7 +39,7 @@ export interface Stock {
   readonly general: Background;
 }
 
-/** A written stroke is left out now and then. Our choice, the share of the targets' own hard cases. */
+/** A written stroke is left out now and then. Our choice. */
 const PLAYED_SHARE = 0.93;
 /** Share of what is played on a written groove that is the player's own. Our choice, tuned on the development data. */
 const EMBELLISHED_SHARE = 0.2;

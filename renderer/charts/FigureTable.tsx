@@ -1,4 +1,5 @@
 /** The figures of a chart as a table, opened by whoever wants them: the same words for eye and screen reader. */
+import { ColumnHeads } from "./ColumnHeads.tsx";
 import styles from "./charts.module.css";
 
 export interface FigureTableProps {
@@ -14,15 +15,7 @@ export function FigureTable({ caption, columns, rows }: FigureTableProps) {
     <details className={styles.figures}>
       <summary>{caption}</summary>
       <table aria-label={caption}>
-        <thead>
-          <tr>
-            {columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <ColumnHeads columns={columns} />
         <tbody>
           {rows.map(([name, ...cells]) => (
             <tr key={name}>

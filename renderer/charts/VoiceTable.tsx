@@ -1,6 +1,7 @@
 /** Voice by voice: what was written, and what became of it. */
 import type { VoiceFigures } from "../../engine/grading/index.ts";
 import { voiceName } from "../../engine/kit/index.ts";
+import { ColumnHeads } from "./ColumnHeads.tsx";
 import styles from "./charts.module.css";
 import { formatCount, formatTouch } from "./figures.ts";
 import { inRingOrder } from "./ringGeometry.ts";
@@ -15,15 +16,7 @@ export function VoiceTable({ voices }: VoiceTableProps) {
   return (
     <table className={styles.voices}>
       <caption className={styles.unseen}>Voices: what was written and what was heard</caption>
-      <thead>
-        <tr>
-          {COLUMNS.map((column) => (
-            <th key={column} scope="col">
-              {column}
-            </th>
-          ))}
-        </tr>
-      </thead>
+      <ColumnHeads columns={COLUMNS} />
       <tbody>
         {inRingOrder(voices.map((figures) => figures.voice)).flatMap((voice) =>
           voices

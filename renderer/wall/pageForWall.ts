@@ -1,5 +1,5 @@
 /** The page of the book as the wall view shows it. */
-import { bandMs, workOnWords } from "../../engine/grading/index.ts";
+import { bandMs, leanWords, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import { certaintyWords, type Hearing } from "../../engine/listening/index.ts";
 import type { Asked, Round, RoundStage } from "../../engine/rounds/index.ts";
@@ -21,7 +21,7 @@ import {
   isAnother,
   sublineWords,
 } from "../screens/call-a-style/report/headingWords.ts";
-import { isComparable, timeWords } from "../screens/call-a-style/report/timeWords.ts";
+import { isComparable } from "../screens/call-a-style/report/leanFigure.ts";
 import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
 import { struckName } from "../screens/kit/strikeWords.ts";
 import type { WallPage } from "./wallPage.ts";
@@ -158,7 +158,7 @@ function afterPage(
   const marks = foldedMarks(report, groove, band);
   return {
     ...words,
-    says: [timeWords(report, LEVEL), workOnWords(report.workOn, band)],
+    says: [leanWords(report, LEVEL), workOnWords(report.workOn, band)],
     ring: {
       grooveId: groove.id,
       beats: null,

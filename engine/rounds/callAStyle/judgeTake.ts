@@ -1,7 +1,7 @@
 /**
  * From the hits of a take to all that is said of it: what it was, and how it compares with what is written.
  */
-import { grooveById, STYLES, styleById } from "../../catalogue/index.ts";
+import { styleById } from "../../catalogue/index.ts";
 import type { Report } from "../../grading/index.ts";
 import { catalogueStock, type Heard, hear } from "../../listening/index.ts";
 import type { Groove } from "../../score/index.ts";
@@ -42,13 +42,8 @@ function pulseTempo(take: TakeToJudge, heard: Heard): Bpm {
 
 /** The grooves the take can be compared with: the variants of the called style, else of the one that was heard. */
 function written(styleId: string | null, heard: Heard): readonly Groove[] {
-  const called = styleId === null ? undefined : styleById(styleId);
-  if (called) return called.variants;
-  const best = heard.known ? heard.candidates[0] : undefined;
-  if (!best) return [];
-  const groove = grooveById(best.id);
-  const style = STYLES.find(({ variants }) => groove !== undefined && variants.includes(groove));
-  return style?.variants ?? [];
+  const id = styleId ?? (heard.known ? heard.candidates[0]?.id : undefined);
+  return (id === undefined ? undefined : styleById(id))?.variants ?? [];
 }
 
 /** The variant whose strokes the first bars hold most of. */

@@ -1,7 +1,7 @@
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, test } from "vitest";
 import { demonstrate, grooveById, STYLES } from "../../../engine/catalogue/index.ts";
-import { gradeTake, grooveTarget, type Report } from "../../../engine/grading/index.ts";
+import { gradeTake, grooveTarget, leanWords, type Report } from "../../../engine/grading/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import { catalogueStock, type Heard, type Hearing, hear } from "../../../engine/listening/index.ts";
 import type { Groove } from "../../../engine/score/index.ts";
@@ -13,7 +13,7 @@ import {
   sublineWords,
 } from "../../../renderer/screens/call-a-style/report/headingWords.ts";
 import { ReportMargin, ReportSheet } from "../../../renderer/screens/call-a-style/report/index.ts";
-import { leanFigure, timeWords } from "../../../renderer/screens/call-a-style/report/timeWords.ts";
+import { leanFigure } from "../../../renderer/screens/call-a-style/report/leanFigure.ts";
 
 const TEMPO_BPM = 104;
 const BARS = 12;
@@ -110,13 +110,13 @@ describe("a take that came in freely", () => {
 
   test("is not praised for a lean that is nought by construction", () => {
     expect(Math.abs(report.leanMs ?? Number.NaN)).toBeLessThan(1);
-    expect(timeWords(report, "steady")).toBe("Steady against its own pulse.");
+    expect(leanWords(report, "steady")).toBe("Steady against its own pulse.");
     expect(leanFigure(report)).toBe("not told without a click");
   });
 
   test("is told when it is not steady", () => {
-    expect(timeWords({ ...report, spreadMs: 24 }, "steady")).toBe("Not yet steady against its own pulse.");
-    expect(timeWords({ ...report, spreadMs: 24 }, "second-year")).toBe("Steady against its own pulse.");
+    expect(leanWords({ ...report, spreadMs: 24 }, "steady")).toBe("Not yet steady against its own pulse.");
+    expect(leanWords({ ...report, spreadMs: 24 }, "second-year")).toBe("Steady against its own pulse.");
   });
 });
 
@@ -126,7 +126,7 @@ test.each([
   [null, "too few strokes"],
 ])("with a shared clock a lean of %s at 104 a minute: %s", (leanMs, words) => {
   const start = { time: 0, stretch: 1 };
-  expect(leanFigure({ leanMs, spreadMs: 10, tempoBpm: TEMPO_BPM, start })).toBe(words);
+  expect(leanFigure({ leanMs, tempoBpm: TEMPO_BPM, start })).toBe(words);
 });
 
 describe("headings", () => {

@@ -5,8 +5,8 @@ import type { Candidate, Heard, Hearing } from "../../../../engine/listening/ind
 import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
 import { whyWords } from "./evidenceWords.ts";
 import { chanceWords, isAnother } from "./headingWords.ts";
+import { isComparable, leanFigure } from "./leanFigure.ts";
 import styles from "./report.module.css";
-import { isComparable, leanFigure } from "./timeWords.ts";
 
 export interface ReportMarginProps {
   readonly report: Report | undefined;

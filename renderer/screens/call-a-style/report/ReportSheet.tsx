@@ -1,5 +1,5 @@
 /** A take's report, on the sheet: what it was, how it lay in time, the one thing to work on, and the figures. */
-import { bandMs, type Level, type Report, workOnWords } from "../../../../engine/grading/index.ts";
+import { bandMs, type Level, leanWords, type Report, workOnWords } from "../../../../engine/grading/index.ts";
 import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove } from "../../../../engine/score/index.ts";
@@ -13,8 +13,8 @@ import {
 } from "../../../charts/index.ts";
 import { foldedMarks, marksByPulse } from "./foldedMarks.ts";
 import { asksForWords, calledUnder, headingWords, isAnother, sublineWords } from "./headingWords.ts";
+import { isComparable } from "./leanFigure.ts";
 import styles from "./report.module.css";
-import { isComparable, timeWords } from "./timeWords.ts";
 
 export interface ReportSheetProps {
   /** Undefined when there was nothing to compare with: none of the known grooves, and none called. */
@@ -63,7 +63,7 @@ export function ReportSheet({
           beats={hearing.kind === "heard" ? beatsPerBar(hearing.pulse.metre) : undefined}
         />
         <div>
-          {report ? <p className={styles.say}>{timeWords(report, level)}</p> : null}
+          {report ? <p className={styles.say}>{leanWords(report, level)}</p> : null}
           <p className={styles.say}>{workWords(judged, hearing, calledName, band)}</p>
           {report && report.perBeat.length > 0 ? (
             <LeanByBeat

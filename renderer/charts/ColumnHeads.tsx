@@ -1,0 +1,14 @@
+/** The head of a table: its columns, each named once. */
+export function ColumnHeads({ columns }: { readonly columns: readonly string[] }) {
+  return (
+    <thead>
+      <tr>
+        {columns.map((column) => (
+          <th key={column} scope="col">
+            {column}
+          </th>
+        ))}
+      </tr>
+    </thead>
+  );
+}
