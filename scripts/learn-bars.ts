@@ -1,7 +1,7 @@
 /**
  * Learns the bars of grooves in general (engine/listening/bar-templates.json) from human takes.
  *
- *     npx vite build --mode learn-bars && node dist/scripts/learn-bars.js DATASET [--without drummer7] [--out FILE]
+ *     npx vite build --mode learn-bars && node dist/scripts/learn-bars.js DATASET [--without drummer7,drummer9] [--out FILE]
  *
  * DATASET is a folder laid out as the Groove MIDI Dataset v1.0.0 (info.csv and its takes, played to a click
  * that starts at time 0). Method: expectation maximisation of a mixture of Poisson bars over four-bar windows,
@@ -42,10 +42,11 @@ interface Component {
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
-    without: { type: "string" },
+    without: { type: "string", default: "" },
     out: { type: "string", default: "engine/listening/bar-templates.json" },
   },
 });
+const without = new Set<string | undefined>(values.without.split(","));
 const dataset = positionals[0];
 if (!dataset) throw new Error("Say where the dataset is: node dist/scripts/learn-bars.js DATASET");
 
@@ -73,7 +74,7 @@ function windowsOf(timeSignature: string, beatsInBar: number): Window[] {
   const windows: Window[] = [];
   for (const row of rows) {
     if (row.beat_type !== "beat" || row.time_signature !== timeSignature) continue;
-    if (row.drummer === values.without || unreliable(row.id ?? "")) continue;
+    if (without.has(row.drummer) || unreliable(row.id ?? "")) continue;
     windows.push(...takeWindows(join(dataset ?? "", row.midi_filename ?? ""), Number(row.bpm), beatsInBar));
   }
   return windows;

@@ -75,11 +75,20 @@ function averageRates(components: readonly Component[]): Float64Array {
   return rates;
 }
 
+/**
+ * Grooves in general from learnt templates other than those that ship: for measuring on drummers left out of learning.
+ *
+ * @throws ZodError when `json` is not laid out as `bar-templates.json` is.
+ */
+export function readBackground(json: unknown): Background {
+  return background(barTemplatesSchema.parse(json));
+}
+
 let shipped: Background | undefined;
 
 /** The background that ships with the program, readied once. */
 export function shippedBackground(): Background {
-  shipped ??= background(barTemplatesSchema.parse(learnt));
+  shipped ??= readBackground(learnt);
   return shipped;
 }
 
