@@ -33,10 +33,32 @@ export type RoundStage =
   | { readonly stage: "after"; readonly hits: readonly Hit[]; readonly judgement: Judgement }
   | { readonly stage: "failed"; readonly reason: string };
 
+/** A take of this sitting, kept so that a later one can be laid beside it. */
+export interface JudgedTake {
+  /** From 1, in the order played. */
+  readonly number: number;
+  /** The style that was called; `null` for a free choice. */
+  readonly styleId: string | null;
+  readonly judgement: Judgement;
+}
+
+/** Which take is laid beside the one just played: the one before it, none, or one by its number. */
+export type Beside = "before" | "none" | number;
+
 export interface Round {
   readonly asked: Asked;
   readonly at: RoundStage;
 }
+
+/** A round with the takes that were played in it so far. */
+export interface Sitting extends Round {
+  /** Takes in which something was played, in order; the latest {@link MOST_TAKES}. */
+  readonly takes: readonly JudgedTake[];
+  readonly beside: Beside;
+}
+
+/** More are not looked back on in a lesson, and a long take is a megabyte. Our choice. */
+export const MOST_TAKES = 24;
 
 export type RoundEvent =
   | { readonly kind: "called"; readonly styleId: string | null }
@@ -47,16 +69,19 @@ export type RoundEvent =
   | { readonly kind: "stopped"; readonly hits: readonly Hit[] }
   | { readonly kind: "judged"; readonly judgement: Judgement }
   | { readonly kind: "failed"; readonly reason: string }
-  | { readonly kind: "another-style" };
+  | { readonly kind: "another-style" }
+  | { readonly kind: "laid-beside"; readonly beside: Beside };
 
-export const NEW_ROUND: Round = {
+export const NEW_ROUND: Sitting = {
   asked: { styleId: null, click: false, countIn: false, tempoBpm: 100 },
   at: { stage: "before" },
+  takes: [],
+  beside: "before",
 };
 
 /** Events that come too late (a hearing after the stop, say) change nothing. */
-export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
-  (round: Draft<Round>, event: RoundEvent) => {
+export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produce(
+  (round: Draft<Sitting>, event: RoundEvent) => {
     const { at } = round;
     switch (event.kind) {
       case "called":
@@ -86,6 +111,7 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
       case "judged":
         if (at.stage === "judging") {
           round.at = { stage: "after", hits: at.hits, judgement: event.judgement as Draft<Judgement> };
+          keepTake(round, event.judgement);
         }
         return;
       case "failed":
@@ -94,9 +120,21 @@ export const roundAfter: (round: Round, event: RoundEvent) => Round = produce(
       case "another-style":
         if (at.stage === "after" || at.stage === "failed") round.at = { stage: "before" };
         return;
+      case "laid-beside":
+        if (at.stage === "after") round.beside = event.beside;
+        return;
     }
   },
 );
+
+/** A new take is laid beside the one before it until another is chosen. */
+function keepTake(round: Draft<Sitting>, judgement: Judgement): void {
+  if (judgement.hitCount === 0) return;
+  const number = (round.takes.at(-1)?.number ?? 0) + 1;
+  round.takes.push({ number, styleId: round.asked.styleId, judgement: judgement as Draft<Judgement> });
+  round.takes.splice(0, round.takes.length - MOST_TAKES);
+  round.beside = "before";
+}
 
 /** Another style brings its own usual tempo for the click. */
 function callStyle(asked: Draft<Asked>, styleId: string | null): void {

@@ -8,9 +8,9 @@ import type { Click } from "../../../engine/listening/index.ts";
 import {
   BREATH_SECONDS,
   NEW_ROUND,
-  type Round,
   type RoundEvent,
   roundAfter,
+  type Sitting,
 } from "../../../engine/rounds/index.ts";
 import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
 import { beatSeconds, type Milliseconds } from "../../../engine/units/index.ts";
@@ -42,7 +42,7 @@ function belongs({ time }: Hit, click: Click | null): boolean {
   return click === null || time >= click.from - beatSeconds(click.tempoBpm) / 2;
 }
 
-export class StyleRound extends Store<Round, RoundEvent> {
+export class StyleRound extends Store<Sitting, RoundEvent> {
   readonly #log: KitLog;
   readonly #judge: TakeJudge;
   readonly #sound: SoundDesk;
@@ -87,7 +87,7 @@ export class StyleRound extends Store<Round, RoundEvent> {
     this.#askSoon();
   }
 
-  #startClick(asked: Round["asked"]): Click | null {
+  #startClick(asked: Sitting["asked"]): Click | null {
     if (!asked.click) return null;
     const beatsInBar = beatsOfCalled(asked.styleId);
     const beat = beatSeconds(asked.tempoBpm);

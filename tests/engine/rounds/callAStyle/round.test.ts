@@ -2,7 +2,14 @@ import { expect, test } from "vitest";
 import { grooveById } from "../../../../engine/catalogue/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
 import type { Judgement } from "../../../../engine/rounds/index.ts";
-import { NEW_ROUND, type Round, type RoundEvent, roundAfter } from "../../../../engine/rounds/index.ts";
+import {
+  MOST_TAKES,
+  NEW_ROUND,
+  type Round,
+  type RoundEvent,
+  roundAfter,
+  type Sitting,
+} from "../../../../engine/rounds/index.ts";
 import { usualTempo } from "../../../../engine/score/index.ts";
 
 const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
@@ -13,7 +20,7 @@ const started: RoundEvent = { kind: "started", click: null };
 const stopped: RoundEvent = { kind: "stopped", hits };
 const judged: RoundEvent = { kind: "judged", judgement };
 
-function after(...events: readonly RoundEvent[]): Round {
+function after(...events: readonly RoundEvent[]): Sitting {
   return events.reduce(roundAfter, NEW_ROUND);
 }
 
@@ -66,4 +73,34 @@ test("when listening fails the take goes on; when judging fails the reason is ke
     stage: "failed",
     reason: "lost",
   });
+});
+
+test("takes of a sitting are kept in order, each with what was called; an empty one is not", () => {
+  const empty: RoundEvent = { kind: "judged", judgement: { ...judgement, hitCount: 0 } };
+  const another: RoundEvent = { kind: "another-style" };
+  const round = after(
+    ...[{ kind: "called", styleId: "samba" } as const, started, stopped, judged],
+    ...[started, stopped, empty],
+    ...[another, { kind: "called", styleId: null } as const, started, stopped, judged],
+  );
+  expect(round.takes.map(({ number, styleId }) => ({ number, styleId }))).toEqual([
+    { number: 1, styleId: "samba" },
+    { number: 2, styleId: null },
+  ]);
+  expect(round.takes[0]?.judgement).toEqual(judgement);
+});
+
+test("of many takes the latest are kept, under their own numbers", () => {
+  const many = Array.from({ length: MOST_TAKES + 3 }, () => [started, stopped, judged]).flat();
+  const { takes } = after(...many);
+  expect(takes).toHaveLength(MOST_TAKES);
+  expect(takes[0]?.number).toBe(4);
+  expect(takes.at(-1)?.number).toBe(MOST_TAKES + 3);
+});
+
+test("another take may be laid beside the report, until the next take", () => {
+  const chosen: RoundEvent = { kind: "laid-beside", beside: 1 };
+  expect(after(started, stopped, judged, chosen).beside).toBe(1);
+  expect(after(started, chosen).beside).toBe("before");
+  expect(after(started, stopped, judged, chosen, started, stopped, judged).beside).toBe("before");
 });
