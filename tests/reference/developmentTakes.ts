@@ -26,13 +26,22 @@ export interface DevelopmentTake {
 
 /** Grooves in 4/4 and 3/4 whose click starts at time 0 and can be relied on. */
 export function developmentGrooves(): readonly DevelopmentTake[] {
+  return takesOfType("beat");
+}
+
+/** Fills in 4/4 and 3/4, under the same conditions. */
+export function developmentFills(): readonly DevelopmentTake[] {
+  return takesOfType("fill");
+}
+
+function takesOfType(type: "beat" | "fill"): readonly DevelopmentTake[] {
   const [head = "", ...lines] = readFileSync(join(FOLDER, "info.csv"), "utf8").trim().split(/\r?\n/);
   const columns = head.split(",");
   return lines.flatMap((line) => {
     const cells = line.split(",");
     const cell = (column: string): string => cells[columns.indexOf(column)] ?? "";
     const metre = cell("time_signature");
-    const wanted = cell("beat_type") === "beat" && (metre === "4-4" || metre === "3-4");
+    const wanted = cell("beat_type") === type && (metre === "4-4" || metre === "3-4");
     if (!wanted || isUnreliable(cell("id"))) return [];
     const path = join(FOLDER, cell("midi_filename"));
     return [
