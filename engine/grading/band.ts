@@ -80,3 +80,21 @@ export function placeOf(offsetMs: Milliseconds, limitMs: Milliseconds): Place {
   if (Math.abs(offsetMs) <= limitMs) return "in the pocket";
   return offsetMs < 0 ? "ahead" : "behind";
 }
+
+/** The band of a level at a tempo, and what can be heard there, for every figure to be compared with. */
+export function bandFigures(level: Level, tempoBpm: Bpm): BandFigures {
+  const halfBandMs = bandMs(level, tempoBpm);
+  const beatMs = beatSeconds(tempoBpm) * 1000;
+  return { level, halfBandMs, steadyMs: STEADY_SHARE * halfBandMs, hearableMs: hearableMs(beatMs) };
+}
+
+/** What figures are compared with. */
+export interface BandFigures {
+  readonly level: Level;
+  /** Half width of the student's band about the lean, at the tempo played. */
+  readonly halfBandMs: Milliseconds;
+  /** A spread up to this is steady in that band. */
+  readonly steadyMs: Milliseconds;
+  /** The smallest displacement heard in a row of beats, at the tempo played. */
+  readonly hearableMs: Milliseconds;
+}

@@ -2,17 +2,24 @@
  * A take against what is written, heard one hit at a time.
  */
 import type { Hit } from "../kit/index.ts";
-import type { Bpm, Seconds } from "../units/index.ts";
-import type { Level } from "./band.ts";
+import { type Bpm, beatSeconds, type Seconds } from "../units/index.ts";
+import { bandFigures, type Level } from "./band.ts";
+import { dynamicsFigures } from "./dynamics.ts";
 import { barFigures, beatFigures, flamFigures, leanAndSpread } from "./figures.ts";
+import { entrySlip, onesOffPlace, silentBars } from "./form.ts";
+import { hiHatFigures } from "./hiHat.ts";
 import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
+import { ornamentFigures } from "./ornamentGaps.ts";
 import type { Report } from "./report.ts";
 import { findStart, matchedFrom } from "./start.ts";
-import { swingRatio } from "./swing.ts";
+import { swingByLimb, swingRatio } from "./swing.ts";
 import type { Target } from "./target.ts";
 import { bendTrend, lineTrend, type Trend, takeLine } from "./trend.ts";
+import { unisonFigures } from "./unison.ts";
 import { voiceFigures } from "./voices.ts";
+import { wanderOf } from "./wander.ts";
 import { chooseWorkOn } from "./workOn.ts";
+import { workOnPlace } from "./workOnPlace.ts";
 
 export interface GradeOptions {
   /**
@@ -136,6 +143,19 @@ function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, l
     ...stroke,
     offsetMs: stroke.offsetMs - (trendMs[at] ?? 0),
   }));
+  const playedBpm = tempoBpm ?? target.tempoBpm;
+  const secondsPerBeat = beatSeconds(playedBpm);
+  const band = bandFigures(level, playedBpm);
+  const shared = start === SHARED_START;
+  const taken = {
+    target,
+    counted,
+    unanswered: matched.unanswered,
+    strokes: steadied,
+    secondsPerBeat,
+    shared,
+  };
+  const form = { ...taken, halfBandMs: band.halfBandMs };
   const report = {
     targetName: target.name,
     hits: matched.hits,
@@ -151,8 +171,21 @@ function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, l
     voiceAccuracy: voiceAccuracy(strokes),
     flams: flamFigures(matched, counted),
     start,
+    wander: wanderOf(steadied, target, { secondsPerBeat, clicked: shared }),
+    swingByLimb: swingByLimb(strokes, target, tempoBpm),
+    unisons: unisonFigures(steadied),
+    ornaments: ornamentFigures(matched, target),
+    hiHat: hiHatFigures(matched, counted, target),
+    dynamics: dynamicsFigures(matched, counted, target),
+    form: { slips: [...entrySlip(form), ...silentBars(form), ...onesOffPlace(form)] },
+    band,
   };
-  return { ...report, workOn: chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs }) };
+  const workOn = chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs });
+  return {
+    ...report,
+    workOn,
+    workOnPlace: workOnPlace(workOn, { report, counted, strokes: steadied, target }),
+  };
 }
 
 function voiceAccuracy(strokes: readonly Stroke[]): number | null {

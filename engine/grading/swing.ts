@@ -6,7 +6,9 @@
 import { isCompound, swungSpan } from "../score/index.ts";
 import { type Bpm, beatSeconds, robustSpread } from "../units/index.ts";
 import { grouped } from "./grouped.ts";
+import { limbOf } from "./limb.ts";
 import type { Stroke } from "./matching.ts";
+import type { LimbSwing } from "./report.ts";
 import type { Target } from "./target.ts";
 
 /** Written places are sums of fractions; this much, in spans, is rounding. */
@@ -36,14 +38,46 @@ interface Pair {
  */
 export function swingRatio(strokes: readonly Stroke[], target: Target, tempoBpm: Bpm | null): number | null {
   const where = swungPlace(strokes, target);
-  const stretch = target.tempoBpm / (tempoBpm ?? target.tempoBpm);
   const pairs = pairsPlayed(strokes, where);
   const sameVoice = pairs.filter(({ on, off }) => on.note.voice === off.note.voice);
-  const places = (sameVoice.length > 0 ? sameVoice : pairs).map(
+  return ratioOf(sameVoice.length > 0 ? sameVoice : pairs, where, target, tempoBpm);
+}
+
+/** Fewer pairs of one limb are not told. Our choice. */
+const FEWEST_PAIRS = 3;
+
+/**
+ * The swing of each limb that plays off-beats, so that a hand that swings over a foot that does not is heard. A
+ * limb's off-beats are measured from its own beats, or from those of the others where it plays none.
+ */
+export function swingByLimb(
+  strokes: readonly Stroke[],
+  target: Target,
+  tempoBpm: Bpm | null,
+): readonly LimbSwing[] {
+  const where = swungPlace(strokes, target);
+  const byLimb = grouped(pairsPlayed(strokes, where), ({ off }) => limbOf(off.note.voice));
+  return [...byLimb].map(([limb, all]) => {
+    const own = all.filter(({ on }) => limbOf(on.note.voice) === limb);
+    const ownBeats = own.length >= FEWEST_PAIRS;
+    const pairs = ownBeats ? own : all;
+    const ratio = pairs.length < FEWEST_PAIRS ? null : ratioOf(pairs, where, target, tempoBpm);
+    return { limb, ratio, pairs: pairs.length, ownBeats };
+  });
+}
+
+function ratioOf(
+  pairs: readonly Pair[],
+  where: SwungPlace,
+  target: Target,
+  tempoBpm: Bpm | null,
+): number | null {
+  if (pairs.length === 0) return null;
+  const stretch = target.tempoBpm / (tempoBpm ?? target.tempoBpm);
+  const places = pairs.map(
     (pair) =>
       (pair.off.hit.time - pair.on.hit.time) / (stretch * where.span * writtenBeatSeconds(pair, target)),
   );
-  if (places.length === 0) return null;
   const place = robustSpread(places).mean;
   return place > 0 && place < 1 ? place / (1 - place) : null;
 }

@@ -80,3 +80,10 @@ export function beatOfBar(target: Pick<Target, "metre">, beat: number): number {
   // A thousandth of a beat early still belongs to the beat it was written on.
   return (((Math.floor(beat + 1e-3) % inBar) + inBar) % inBar) + 1;
 }
+
+/** Felt beats from the bar line, to a 48th of a beat: triplets and sixteenths each keep their own place. */
+export function placeInBar(target: Pick<Target, "metre">, beat: number): number {
+  const inBar = beatsPerBar(target.metre);
+  const place = Math.round((((beat % inBar) + inBar) % inBar) * 48) / 48;
+  return place >= inBar ? place - inBar : place;
+}

@@ -63,7 +63,7 @@ export function touchFigures(asWritten: readonly Stroke[]): TouchFigures {
 }
 
 /** The median of strokes written plain; where none are, what the accents let expect of one. */
-function plainStroke(strokes: readonly Stroke[]): Velocity | undefined {
+export function plainStroke(strokes: readonly Stroke[]): Velocity | undefined {
   for (const dynamic of ["plain", "accent"] as const) {
     const those = strokes.filter(({ note }) => note.dynamic === dynamic);
     const share = DYNAMIC_VELOCITY.plain / DYNAMIC_VELOCITY[dynamic];

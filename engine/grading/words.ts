@@ -4,34 +4,10 @@
 import { type Voice, voiceName } from "../kit/index.ts";
 import { beatSeconds, type Milliseconds } from "../units/index.ts";
 import { bandMs, hearableMs, isSteady, type Level, placeOf } from "./band.ts";
+import { figureWorkWords } from "./figureWords.ts";
+import { capital, milliseconds, numberWord, onBeat, the, times } from "./phrases.ts";
 import type { Report, TouchFigures, VoiceFigures, WorkOn } from "./report.ts";
 import { SMALLEST_DRIFT_PERCENT } from "./workOn.ts";
-
-const NUMBERS = [
-  "none",
-  "one",
-  "two",
-  "three",
-  "four",
-  "five",
-  "six",
-  "seven",
-  "eight",
-  "nine",
-  "ten",
-  "eleven",
-  "twelve",
-];
-
-/**
- * A small whole number as a word, a larger one in figures.
- *
- * @example
- * numberWord(4) // => "four"
- */
-export function numberWord(count: number): string {
-  return NUMBERS[count] ?? String(count);
-}
 
 /** A lean of more than this many audible steps is no longer "a little". Our choice. */
 const A_LITTLE = 2;
@@ -146,6 +122,12 @@ export function workOnWords(workOn: WorkOn, halfBandMs: Milliseconds = bandMs("s
       return workOn.touch === "ghosted"
         ? `${the(workOn.voice)} was softer than written ${times(workOn.count)}. Let it speak.`
         : `${the(workOn.voice)} was louder than written ${times(workOn.count)}. Keep the stick low.`;
+    case "form":
+    case "unison":
+    case "ornament":
+    case "hi-hat":
+    case "accents":
+      return figureWorkWords(workOn);
   }
 }
 
@@ -194,41 +176,7 @@ function told(counts: readonly Counted[]): readonly string[] {
   return counts.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
 }
 
-function the(voice: Voice): string {
-  return `The ${voiceName(voice)}`;
-}
-
-function times(count: number): string {
-  return count === 1 ? "once" : count === 2 ? "twice" : `${numberWord(count)} times`;
-}
-
 function fineLeanWords(voice: Voice, beat: number, leanMs: Milliseconds): string {
   const where = leanMs < 0 ? "ahead of" : "behind";
   return `What is left is fine work: the ${voiceName(voice)} ${onBeat(beat)} lies ${milliseconds(leanMs)} ${where} the rest, which may be feel.`;
-}
-
-/** Places between beats as they are counted aloud, each with its share of the beat. */
-export const OFF_BEATS = [
-  { share: 1 / 4, name: "the “e”" },
-  { share: 1 / 3, name: "the second triplet" },
-  { share: 1 / 2, name: "the “and”" },
-  { share: 2 / 3, name: "the last triplet" },
-  { share: 3 / 4, name: "the “a”" },
-] as const;
-
-/** Beats count from 1, with the part of the beat that has passed: 4.5 is the "and" of four. */
-function onBeat(beat: number): string {
-  const whole = Math.floor(beat + 1e-3);
-  const rest = beat - whole;
-  if (rest < 0.01) return `on ${numberWord(whole)}`;
-  const named = OFF_BEATS.find(({ share }) => Math.abs(share - rest) < 0.01);
-  return named ? `on ${named.name} of ${numberWord(whole)}` : `after ${numberWord(whole)}`;
-}
-
-function milliseconds(value: Milliseconds): string {
-  return `${Math.round(Math.abs(value))} ms`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -7,14 +7,13 @@
  * is asked with what can be heard as the band. Below that nothing is named.
  */
 import type { Voice } from "../kit/index.ts";
-import { beatsPerBar } from "../score/index.ts";
 import { beatSeconds, type Milliseconds, median } from "../units/index.ts";
 import { bandMs, hearableMs, isSteady, type Level } from "./band.ts";
 import { leanAndSpread } from "./figures.ts";
 import { grouped } from "./grouped.ts";
 import type { Stroke } from "./matching.ts";
 import type { Report, WorkOn } from "./report.ts";
-import type { Target, TargetNote } from "./target.ts";
+import { placeInBar, type Target, type TargetNote } from "./target.ts";
 
 /** With fewer than this share of strokes matched, the take is something else. Our choice. */
 const MATCHED_AT_LEAST = 0.25;
@@ -34,7 +33,7 @@ interface Remedy {
 
 /** What the choice is made from. */
 export interface Judged {
-  readonly report: Omit<Report, "workOn">;
+  readonly report: Omit<Report, "workOn" | "workOnPlace">;
   readonly target: Target;
   readonly level: Level;
   readonly counted: readonly TargetNote[];
@@ -131,13 +130,6 @@ function placeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds, 
     if (spreadMs === null || spreadMs <= heard(voice) || isSteady(spreadMs, limit)) return [leans];
     return [leans, { workOn: { kind: "beat-wanders", voice, beat, spreadMs }, gain: outsideOwnLean }];
   });
-}
-
-/** Felt beats from the bar line, to a 48th of a beat: triplets and sixteenths each keep their own place. */
-function placeInBar(target: Target, beat: number): number {
-  const inBar = beatsPerBar(target.metre);
-  const place = Math.round((((beat % inBar) + inBar) % inBar) * 48) / 48;
-  return place >= inBar ? place - inBar : place;
 }
 
 /** For each voice what can be heard at its own usual interval, at most a beat. */
