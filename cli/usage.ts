@@ -15,9 +15,9 @@ export const USAGE = `Throneside on the command line
             each take against what is written, both from their time 0, or with --free-start from
             where the take begins; --groove without --click finds tempo and start by listening
   catalogue [--kind style|fill|rudiment] [--json]
-            the studio's stock
+            the studio's stock of styles and fills, or of one kind
   export    --groove ID [--bars N] [--bpm T] --to mid --out FILE
-            a groove as written, as a MIDI file with General MIDI notes
+            a groove as written, as a MIDI file with General MIDI notes; or a fill, once in its bars
 
   --click BPM  a click at this tempo sounded from time 0 of the take
   --map ID     how the take's notes are named:

@@ -1,13 +1,13 @@
 import { writeFile } from "node:fs/promises";
-import { grooveById } from "../../engine/catalogue/index.ts";
+import { fillById, grooveById } from "../../engine/catalogue/index.ts";
 import { writeGrooveSmf } from "../../engine/formats/index.ts";
-import { usualTempo } from "../../engine/score/index.ts";
+import { inWholeBars, usualTempo } from "../../engine/score/index.ts";
 import { GENERAL_MIDI } from "../maps.ts";
 import type { Outlet } from "../outlet.ts";
 import { readArguments, readBars, readTempo } from "../usage.ts";
 import { UsageError } from "../usageError.ts";
 
-/** `export`: a groove as written, as a MIDI file. */
+/** `export`: a groove as written, or a fill once in its bars, as a MIDI file. */
 export async function exportCommand(args: readonly string[], outlet: Outlet): Promise<boolean> {
   const { values, positionals } = readArguments(args, {
     groove: { type: "string" },
@@ -21,8 +21,12 @@ export async function exportCommand(args: readonly string[], outlet: Outlet): Pr
   if (values.groove === undefined) throw new UsageError("Name the groove: --groove ID.");
   if (values.to !== "mid") throw new UsageError(`--to ${values.to ?? ""}: a groove can be exported to mid.`);
   if (values.out === undefined) throw new UsageError("Name the file to write: --out FILE.");
-  const groove = grooveById(values.groove);
-  if (!groove) throw new UsageError(`--groove ${values.groove}: the catalogue has no such groove.`);
+  const fill = fillById(values.groove);
+  const groove = fill ? inWholeBars(fill) : grooveById(values.groove);
+  if (!groove) throw new UsageError(`--groove ${values.groove}: the catalogue has no such groove or fill.`);
+  if (fill && values.bars !== undefined) {
+    throw new UsageError(`--bars ${values.bars}: a fill is written once; leave --bars out.`);
+  }
 
   const bars = readBars("--bars", values.bars) ?? groove.bars;
   const tempoBpm = readTempo("--bpm", values.bpm) ?? usualTempo(groove);
@@ -39,7 +43,7 @@ export async function exportCommand(args: readonly string[], outlet: Outlet): Pr
   await outlet.line(
     values.json
       ? JSON.stringify(done)
-      : `${groove.name}: ${bars} bars at ${tempoBpm} a minute, written to ${values.out}.`,
+      : `${groove.name}: ${bars === 1 ? "1 bar" : `${bars} bars`} at ${tempoBpm} a minute, written to ${values.out}.`,
   );
   return true;
 }

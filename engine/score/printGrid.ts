@@ -1,5 +1,6 @@
 import { floor, fraction, leastCommonMultiple, multiply, subtract } from "../units/index.ts";
 import type { Feel } from "./feel.ts";
+import { type Fill, inWholeBars } from "./fill.ts";
 import { MOST_MARKS_IN_A_BAR, SILENCE, STROKES } from "./gridMarks.ts";
 import type { Groove, Note } from "./groove.ts";
 import { beatsPerBar, metreName } from "./metre.ts";
@@ -12,23 +13,39 @@ import { beatsPerBar, metreName } from "./metre.ts";
  * parseGrid(printGrid(groove)) // => groove
  */
 export function printGrid(groove: Groove): string {
+  return [`groove: ${groove.id}`, `name: ${groove.name}`, ...printRest(groove)].join("\n");
+}
+
+/** Writes a fill so that {@link parseFill} gives it back exactly, as {@link printGrid} does a groove. */
+export function printFill(fill: Fill): string {
+  return [
+    `fill: ${fill.id}`,
+    `name: ${fill.name}`,
+    `level: ${fill.level}`,
+    ...printRest(inWholeBars(fill)),
+  ].join("\n");
+}
+
+/** The headings that grooves and fills share, and the lines of the voices. */
+function printRest(groove: Groove): readonly string[] {
+  return [
+    `metre: ${metreName(groove.metre)}`,
+    `feel: ${printFeel(groove.feel)}`,
+    `tempo: ${groove.tempoBpm.low}-${groove.tempoBpm.high}`,
+    "",
+    ...printVoices(groove),
+    "",
+  ];
+}
+
+function printVoices(groove: Groove): readonly string[] {
   const width = Math.max(...groove.voices.map((voice) => voice.length));
-  const lines = groove.voices.flatMap((voice) => {
+  return groove.voices.flatMap((voice) => {
     const notes = groove.notes.filter((note) => note.voice === voice);
     const strokes = `${voice.padEnd(width)} ${printBars(groove, notes, markOf)}`;
     if (notes.every((note) => note.hand === undefined)) return [strokes];
     return [strokes, `${"hands".padEnd(width)} ${printBars(groove, notes, (note) => note.hand ?? SILENCE)}`];
   });
-  return [
-    `groove: ${groove.id}`,
-    `name: ${groove.name}`,
-    `metre: ${metreName(groove.metre)}`,
-    `feel: ${printFeel(groove.feel)}`,
-    `tempo: ${groove.tempoBpm.low}-${groove.tempoBpm.high}`,
-    "",
-    ...lines,
-    "",
-  ].join("\n");
 }
 
 function printFeel(feel: Feel): string {

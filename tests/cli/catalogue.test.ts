@@ -1,9 +1,10 @@
 import { expect, test } from "vitest";
-import { grooveById, STYLES } from "../../engine/catalogue/index.ts";
+import { FILLS, grooveById, STYLES } from "../../engine/catalogue/index.ts";
+import { metreName, startsOnBeat } from "../../engine/score/index.ts";
 import { run, runJson } from "./program.ts";
 
 test("every style of the stock, in its order, one line each", () => {
-  const { code, stderr, objects } = runJson(["catalogue"]);
+  const { code, stderr, objects } = runJson(["catalogue", "--kind", "style"]);
   expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
   expect(objects).toEqual(
     STYLES.map(({ id, name, itself, source, variants }) => ({
@@ -12,30 +13,59 @@ test("every style of the stock, in its order, one line each", () => {
       name,
       metre: expect.stringMatching(/^\d+\/\d+$/),
       feel: expect.stringMatching(/^(straight|swung)$/),
-      tempoBpm: grooveById(id)?.tempoBpm,
+      tempo: grooveById(id)?.tempoBpm,
       variants: variants.map((groove) => groove.id),
       itself,
       source,
     })),
   );
-  expect(runJson(["catalogue", "--kind", "style"]).objects).toEqual(objects);
 });
 
-test.each(["fill", "rudiment"])(
-  "of a kind that is not built yet nothing is listed, and it says so: %s",
-  (kind) => {
-    const listed = runJson(["catalogue", "--kind", kind]);
-    expect(listed.code).toBe(0);
-    expect(listed.objects.length > 0 || listed.stderr === `The catalogue holds no ${kind} yet.\n`).toBe(true);
-  },
-);
+test("every fill of the stock, in its order, one line each", () => {
+  const { code, stderr, objects } = runJson(["catalogue", "--kind", "fill"]);
+  expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+  expect(objects).toEqual(
+    FILLS.map((fill) => ({
+      id: fill.id,
+      kind: "fill",
+      name: fill.name,
+      level: fill.level,
+      beats: fill.beats,
+      startsOnBeat: startsOnBeat(fill),
+      metre: metreName(fill.metre),
+      feel: fill.feel.kind,
+      tempo: fill.tempoBpm,
+      voices: fill.voices,
+    })),
+  );
+});
 
-test("as text: the id, the name, and what makes it itself", () => {
+test("without a kind: the styles, then the fills", () => {
+  const { code, stderr, objects } = runJson(["catalogue"]);
+  expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+  const styles = runJson(["catalogue", "--kind", "style"]).objects;
+  const fills = runJson(["catalogue", "--kind", "fill"]).objects;
+  expect(objects).toEqual([...styles, ...fills]);
+});
+
+test("of a kind that is not built yet nothing is listed, and it says so", () => {
+  const { code, stdout, stderr } = run(["catalogue", "--kind", "rudiment"]);
+  expect({ code, stdout, stderr }).toEqual({
+    code: 0,
+    stdout: "",
+    stderr: "The catalogue holds no rudiment yet.\n",
+  });
+});
+
+test("as text: the id, the name, and what makes it itself; of a fill, its length, place and level", () => {
   const { code, lines } = run(["catalogue"]);
   expect(code).toBe(0);
-  expect(lines.length).toBe(STYLES.length);
+  expect(lines.length).toBe(STYLES.length + FILLS.length);
   STYLES.forEach(({ id, name, itself }, index) => {
-    expect(lines[index]?.split(/\s{2,}/)[0]?.split(" ")[0]).toBe(id);
-    expect(lines[index]).toContain(`${name}. ${itself}`);
+    expect(lines[index]?.split(/\s{2,}/)).toEqual([id, `${name}. ${itself}`]);
   });
+  expect(lines.map((line) => line.split(/\s{2,}/))).toContainEqual([
+    "sixteenths-down-the-toms",
+    "Two beats of sixteenths down the toms. 2 beats of 4/4, from beat 3; second year.",
+  ]);
 });

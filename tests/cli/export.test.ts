@@ -2,9 +2,9 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { z } from "zod";
-import { STYLES } from "../../engine/catalogue/index.ts";
+import { FILLS, STYLES } from "../../engine/catalogue/index.ts";
 import { readSmf } from "../../engine/formats/index.ts";
-import { usualTempo } from "../../engine/score/index.ts";
+import { fillBars, startsOnBeat, usualTempo } from "../../engine/score/index.ts";
 import { run, runJson, temporaryFolder } from "./program.ts";
 
 const folder = temporaryFolder();
@@ -39,6 +39,48 @@ test("every variant is exported, as long and as quick as asked", () => {
     expect(file.metres).toEqual([{ time: 0, metre }]);
     expect(file.events.filter(({ message }) => message.kind === "note-on").length).toBe(notes.length * 2);
   }
+});
+
+/** One of each metre, of one bar and of two, swung, with flams and drags. */
+const FILLS_EXPORTED = new Set([
+  "last-beat-eighths-in-three",
+  "bar-in-six-eight",
+  "swung-flams-and-kick",
+  "sixteenths-with-kick-in-twelve-eight",
+  "two-bars-in-six-eight",
+]);
+
+test.each(FILLS.filter(({ id }) => FILLS_EXPORTED.has(id)))(
+  "the fill $id is written once, in its bars",
+  (fill) => {
+    const graces = { flam: 1, drag: 2 };
+    const { out, objects } = exported(fill.id);
+    expect(objects).toEqual([{ groove: fill.id, bars: fillBars(fill), tempo: usualTempo(fill), out }]);
+    const file = readSmf(readFileSync(out));
+    expect(file.metres).toEqual([{ time: 0, metre: fill.metre }]);
+    const strokes = file.events.filter(({ message }) => message.kind === "note-on");
+    const written = fill.notes.map(({ ornament }) => 1 + (ornament ? graces[ornament] : 0));
+    expect(strokes.length).toBe(written.reduce((sum, count) => sum + count, 0));
+  },
+);
+
+test("a fill begins on its beat, after silence", () => {
+  expect(FILLS.filter(({ id }) => FILLS_EXPORTED.has(id)).length).toBe(FILLS_EXPORTED.size);
+  const fill = FILLS.find(({ id }) => id === "eighths-snare-floor");
+  if (!fill) throw new Error("The stock has no such fill.");
+  const { events } = readSmf(readFileSync(exported(fill.id, "--bpm", "60").out));
+  const times = events.filter(({ message }) => message.kind === "note-on").map(({ time }) => time);
+  expect(startsOnBeat(fill)).toBe(3);
+  expect(times).toEqual([2, 2.5, 3, 3.5].map((time) => expect.closeTo(time, 2)));
+});
+
+test("a fill is not repeated", () => {
+  const out = join(folder, "twice.mid");
+  const { code, stdout, stderr } = run([
+    ...["export", "--groove", "eighths-snare-floor", "--bars", "2", "--to", "mid", "--out", out],
+  ]);
+  expect({ code, stdout }).toEqual({ code: 2, stdout: "" });
+  expect(stderr).toMatch("--bars 2: a fill is written once");
 });
 
 test("without bars and tempo it is the groove once, at its usual tempo", () => {
