@@ -10,6 +10,12 @@ export interface Style {
   readonly itself: string;
   /** A published source, or "common practice, no source". */
   readonly source: string;
+  /**
+   * The strokes that make the style itself, as a groove with the style's own id: whoever leaves one out plays
+   * something else; whatever a variant adds is free. A stroke that keeps time may be on any hi-hat, ride or bell, a
+   * back-beat on the snare or as a cross-stick, and a figure of two bars may begin at its other bar.
+   */
+  readonly own: Groove;
   /** At least one; the first is the plainest. Ids are the style's id, then `-2`, `-3`. */
   readonly variants: readonly Groove[];
 }
@@ -23,6 +29,8 @@ export interface StyleText {
   readonly tempo: string;
   readonly itself: string;
   readonly source: string;
+  /** The grid of {@link Style.own}, the voice lines only: one bar, or the two of the style's figure. */
+  readonly own: string;
   /** One grid each: the voice lines only. */
   readonly variants: readonly string[];
 }
@@ -33,17 +41,25 @@ export interface StyleText {
  * @throws GridError when a grid is wrong; the line counts from the style's own heading.
  */
 export function readStyle(text: StyleText): Style {
-  const variants = text.variants.map((grid, index) =>
+  const grooveOf = (id: string, grid: string): Groove =>
     parseGrid(
       [
-        `groove: ${text.id}${index === 0 ? "" : `-${index + 1}`}`,
+        `groove: ${id}`,
         `name: ${text.name}`,
         `metre: ${text.metre}`,
         `feel: ${text.feel}`,
         `tempo: ${text.tempo}`,
         grid,
       ].join("\n"),
+    );
+  return {
+    id: text.id,
+    name: text.name,
+    itself: text.itself,
+    source: text.source,
+    own: grooveOf(text.id, text.own),
+    variants: text.variants.map((grid, index) =>
+      grooveOf(index === 0 ? text.id : `${text.id}-${index + 1}`, grid),
     ),
-  );
-  return { id: text.id, name: text.name, itself: text.itself, source: text.source, variants };
+  };
 }

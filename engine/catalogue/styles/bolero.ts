@@ -8,6 +8,10 @@ export const bolero: StyleText = {
   tempo: "70-100",
   itself: "The cross-stick on two, the high tom on four and its off-beat, quiet eighths above.",
   source: "common practice, no source",
+  own: `
+    hi-hat-closed | x.x. x.x. x.x. x.x. |
+    high-tom      | .... .... .... x.x. |
+    cross-stick   | .... x... .... .... |`,
   variants: [
     `
     hi-hat-closed | x.x. x.x. x.x. x.x. |

@@ -9,6 +9,9 @@ export const halfTimeShuffle: StyleText = {
   itself:
     "Ghost notes on the middle triplets under the long and short of the hi-hat, and the back-beat on three alone.",
   source: "common practice, no source",
+  own: `
+    hi-hat-closed | x.x x.x x.x x.x |
+    snare         | .g. .g. xg. .g. |`,
   variants: [
     `
     hi-hat-closed | x.x x.x x.x x.x |
@@ -18,5 +21,9 @@ export const halfTimeShuffle: StyleText = {
     hi-hat-closed | x.x x.x x.x x.x |
     snare         | .g. .g. Xg. .g. |
     kick          | x.x ... ..x ..x |`,
+    `
+    ride  | x.x x.x x.x x.x |
+    snare | .g. .g. Xg. .g. |
+    kick  | x.. ... ..x ... |`,
   ],
 };

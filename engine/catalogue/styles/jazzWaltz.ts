@@ -9,6 +9,9 @@ export const jazzWaltz: StyleText = {
   itself: "Three beats swung on the ride, the hi-hat pedal on two.",
   source:
     "ride and pedal: what most bars of Groove MIDI Dataset d1-s2-4 play; the kick: common practice, no source",
+  own: `
+    ride         | x.. x.x x.. |
+    hi-hat-pedal | ... x.. ... |`,
   variants: [
     `
     ride         | x.. x.x x.. |
@@ -18,5 +21,10 @@ export const jazzWaltz: StyleText = {
     ride         | x.. x.x x.. |
     kick         | x.. ... ... |
     hi-hat-pedal | ... x.. x.. |`,
+    `
+    ride         | x.. x.x x.. |
+    snare        | ... ..g ..g |
+    kick         | x.. ... ... |
+    hi-hat-pedal | ... x.. ... |`,
   ],
 };

@@ -9,6 +9,10 @@ export const merengue: StyleText = {
   itself:
     "The kick on every beat, the snare's syncopated call, and four sixteenths on the high tom to close the bar.",
   source: "what most bars of Groove MIDI Dataset d4-s1-9 play (one player)",
+  own: `
+    high-tom | .... .... .... xxxx |
+    snare    | ...x x.xx x.x. .... |
+    kick     | x... x... x... x... |`,
   variants: [
     `
     high-tom | .... .... .... xxxx |

@@ -10,6 +10,10 @@ export const rockEighths: StyleText = {
     "Even eighths on the hi-hat, the snare on two and four, the kick on one and three and the eighth after.",
   source:
     "kick and snare of the first: what most bars of Groove MIDI Dataset d1-s3-14 play; hi-hat and the others: common practice, no source",
+  own: `
+    hi-hat-closed | x.x. x.x. x.x. x.x. |
+    snare         | .... x... .... x... |
+    kick          | x... .... x... .... |`,
   variants: [
     `
     hi-hat-closed | x.x. x.x. x.x. x.x. |
@@ -23,5 +27,10 @@ export const rockEighths: StyleText = {
     hi-hat-closed | x.x. x.x. x.x. x.x. |
     snare         | .... x... .... x... |
     kick          | x... ..x. x... .... |`,
+    `
+    ride         | x.x. x.x. x.x. x.x. |
+    snare        | .... x... .... x... |
+    kick         | x... .... x.x. .... |
+    hi-hat-pedal | .... x... .... x... |`,
   ],
 };

@@ -9,6 +9,10 @@ export const shuffle: StyleText = {
   itself: "The long and the short of every beat on the cymbal, and a snare that holds two and four.",
   source:
     "snare, hi-hat pedal and the ride of the second: what most bars of Groove MIDI Dataset d1-s1-51 play; the rest: common practice, no source",
+  own: `
+    ride  | x.. x.x x.. x.x |
+    snare | ... x.. ... x.. |
+    kick  | x.. ... x.. ... |`,
   variants: [
     `
     ride         | x.x x.x x.x x.x |

@@ -10,6 +10,9 @@ export const swing: StyleText = {
     "The ride's long, long-short, long, long-short, and the hi-hat pedal on two and four; the snare is free.",
   source:
     "ride and pedal: what most bars of Groove MIDI Dataset d1-s1-76 and d1-s1-77 play; the feathered kick: common practice, no source",
+  own: `
+    ride         | x.. x.x x.. x.x |
+    hi-hat-pedal | ... x.. ... x.. |`,
   variants: [
     `
     ride         | x.. x.x x.. x.x |

@@ -1,0 +1,26 @@
+import type { StyleText } from "../style.ts";
+
+export const reggaeton: StyleText = {
+  id: "reggaeton",
+  name: "Reggaeton",
+  metre: "4/4",
+  feel: "straight",
+  tempo: "85-105",
+  itself:
+    "The kick on every beat and, across it, the snare three sixteenths after one and off two, and again from three.",
+  source:
+    "what most bars of Groove MIDI Dataset d1-s1-79 play in the kick, and many in snare or cross-stick; hi-hat: common practice, no source",
+  own: `
+    snare | ...x ..x. ...x ..x. |
+    kick  | x... x... x... x... |`,
+  variants: [
+    `
+    hi-hat-closed | x.x. x.x. x.x. x.x. |
+    snare         | ...x ..x. ...x ..x. |
+    kick          | x... x... x... x... |`,
+    `
+    hi-hat-closed | xxxx xxxx xxxx xxxx |
+    snare         | ...x ..x. ...x ..x. |
+    kick          | x... x... x... x... |`,
+  ],
+};

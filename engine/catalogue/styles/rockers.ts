@@ -1,0 +1,24 @@
+import type { StyleText } from "../style.ts";
+
+export const rockers: StyleText = {
+  id: "rockers",
+  name: "Rockers",
+  metre: "4/4",
+  feel: "straight",
+  tempo: "65-90",
+  itself:
+    "The drop filled in: kick on one and three, cross-stick on two and four, the hi-hat skipping in sixteenths.",
+  source: "common practice, no source",
+  own: `
+    cross-stick | .... x... .... x... |`,
+  variants: [
+    `
+    hi-hat-closed | x.xx x.xx x.xx x.xx |
+    cross-stick   | .... x... .... x... |
+    kick          | x... .... x... .... |`,
+    `
+    hi-hat-closed | x.xx x.xx x.xx x.xx |
+    cross-stick   | .... x... .... x... |
+    kick          | x... ..x. x... ..x. |`,
+  ],
+};

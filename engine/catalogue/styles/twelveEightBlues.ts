@@ -1,0 +1,31 @@
+import type { StyleText } from "../style.ts";
+
+export const twelveEightBlues: StyleText = {
+  id: "twelve-eight-blues",
+  name: "Twelve-eight blues",
+  metre: "12/8",
+  feel: "straight",
+  tempo: "50-75",
+  itself:
+    "All twelve eighths on the cymbal, the kick on the first and third beat, the snare on the second and fourth.",
+  source: "common practice, no source",
+  own: `
+    hi-hat-closed | xxx xxx xxx xxx |
+    snare         | ... X.. ... X.. |
+    kick          | x.. ... x.. ... |`,
+  variants: [
+    `
+    hi-hat-closed | xxx xxx xxx xxx |
+    snare         | ... X.. ... X.. |
+    kick          | x.. ... x.. ... |`,
+    `
+    hi-hat-closed | xxx xxx xxx xxx |
+    snare         | ... X.. ... X.. |
+    kick          | x.. ... x.x ... |`,
+    `
+    ride         | xxx xxx xxx xxx |
+    snare        | ... X.. ... X.. |
+    kick         | x.. ... x.. ... |
+    hi-hat-pedal | ... x.. ... x.. |`,
+  ],
+};
