@@ -34,6 +34,8 @@ export function formWords(slip: FormSlip): string {
       return slip.bars === 1
         ? `Bar ${slip.bar} was left empty.`
         : `Bars ${slip.bar} to ${slip.bar + slip.bars - 1} were left empty.`;
+    case "stopped":
+      return `It stopped in bar ${slip.bar}, and went on from beat ${slip.onBeat} of bar ${slip.onBar}.`;
     case "turned-round": {
       const moved = `From bar ${slip.bar}, beat ${slip.beat}, the groove lies ${beats(slip.byBeats)} ${lateOrEarly(slip.byBeats)}`;
       return slip.untilBar === null
@@ -181,6 +183,7 @@ function formAdvice(slip: FormSlip): string {
     case "bars-added":
       return "Count the bars aloud.";
     case "bars-silent":
+    case "stopped":
       return "When it stops, breathe, and come in on the next one.";
     case "turned-round":
       return "Sing the one, and lay the groove on it.";

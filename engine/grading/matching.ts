@@ -37,6 +37,10 @@ export interface Matched {
   readonly strokes: readonly Stroke[];
   /** In order of the target. */
   readonly unanswered: readonly TargetNote[];
+  /** Passed over by a slip of the form, and so neither answered nor left out; in order of the target. */
+  readonly skipped: readonly TargetNote[];
+  /** For each hit the moment of the target at which the player's own clock stood. */
+  readonly heardAt: readonly Seconds[];
 }
 
 /** Pairs a take with written strokes, one hit at a time; the cost of a hit does not grow with the take. */
@@ -46,6 +50,7 @@ export class Matching {
   readonly #retriggers = new RetriggerFilter();
   readonly #hits: Hit[] = [];
   readonly #doubled = new Set<number>();
+  readonly #heardAt: Seconds[] = [];
   readonly #families = new Map<VoiceFamily, Aligner<TargetNote, HeardHit>>();
 
   /**
@@ -72,12 +77,13 @@ export class Matching {
   hear(hit: Hit): void {
     const index = this.#hits.length;
     this.#hits.push(hit);
+    const time = this.writtenTime(hit.time);
+    this.#heardAt.push(time);
     if (this.#retriggers.isRetrigger(hit)) {
       this.#doubled.add(index);
       return;
     }
     const onTarget = this.#onTarget(hit.time);
-    const time = this.writtenTime(hit.time);
     const note = this.#aligner(hit).hear({ hit, index, time, voice: hit.voice });
     if (note?.voice === hit.voice) this.#clock.learn(onTarget, onTarget - note.time);
   }
@@ -142,7 +148,7 @@ export class Matching {
     }
     strokes.sort((a, b) => a.note.index - b.note.index);
     unanswered.sort((a, b) => a.index - b.index);
-    return { hits: judged, strokes, unanswered };
+    return { hits: judged, strokes, unanswered, skipped: [], heardAt: [...this.#heardAt] };
   }
 }
 

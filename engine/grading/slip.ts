@@ -30,6 +30,17 @@ export type FormSlip =
       readonly bars: number;
       readonly strokes: number;
     }
+  /** The player stopped, and went on at another place of the page or off the beat. */
+  | {
+      readonly kind: "stopped";
+      /** Where the last stroke before the stop is written, and the first one after it. */
+      readonly bar: number;
+      readonly beat: number;
+      readonly onBar: number;
+      readonly onBeat: number;
+      readonly silenceMs: Milliseconds;
+      readonly strokes: number;
+    }
   /** From here on the groove lies `byBeats` later (positive) or earlier (negative) than written. */
   | {
       readonly kind: "turned-round";

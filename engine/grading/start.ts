@@ -277,7 +277,7 @@ export function matchedFrom(
 ): Matched {
   const first = hits[0];
   const last = hits[hits.length - 1];
-  if (!first || !last) return { hits: [], strokes: [], unanswered: [] };
+  if (!first || !last) return { hits: [], strokes: [], unanswered: [], skipped: [], heardAt: [] };
   const beat = beatSeconds(target.tempoBpm);
   const matching = new Matching(
     notesBetween(target.notes, {

@@ -1,0 +1,127 @@
+/**
+ * Question: after a stop, where on the page did the player go on?
+ *
+ * Method: a stop is a silence where strokes are written. If what follows does not fit the page as it ran on, the
+ * strokes of the next two bars vote for a place as they do at a free start (`start.ts`), with the tempo as it was.
+ */
+import { beatsPerBar } from "../score/index.ts";
+import { beatSeconds, median, type Seconds } from "../units/index.ts";
+import { Misfit } from "./misfit.ts";
+import type { Sounded } from "./slot.ts";
+import type { Target, TargetNote } from "./target.ts";
+
+/** A hit by the player's clock and by the page's, both in the target's seconds. */
+export interface ClockedHit extends Sounded {
+  /** On the page's clock, no drift taken out. */
+  readonly raw: Seconds;
+}
+
+export interface Restart {
+  /** Place of the first hit after the stop. */
+  readonly at: number;
+  /** Further behind the page than before; negative when further ahead. */
+  readonly shift: Seconds;
+}
+
+/** A silence of this many beats, with strokes written inside it, may be a stop. Our choice. */
+const STOP_BEATS = 0.85;
+/** Strokes written this near to the ends of a silence are not inside it. */
+const INSIDE_SECONDS: Seconds = 0.1;
+/** Bars that vote, and bars on either side of the stop where the player may go on. Our choice. */
+const BARS_TO_VOTE = 2;
+const BARS_AWAY = 4;
+const FEWEST_HITS = 6;
+/** What follows fits the page as it ran on when no more than this share is out. Our choice. */
+const IN_PLACE_SHARE = 0.3;
+/** Another place must leave no more than this share of what was out before. Our choice. */
+const BETTER_SHARE = 0.5;
+const BIN_SECONDS: Seconds = 0.02;
+/** Places with nearly the most votes; of those the one nearest to where the page ran on. Our choice. */
+const ALIKE = 0.9;
+
+/** The first stop after which the player went on at another place. */
+export function firstRestart(hits: readonly ClockedHit[], target: Target): Restart | undefined {
+  const beat = beatSeconds(target.tempoBpm);
+  const window = BARS_TO_VOTE * beatsPerBar(target.metre) * beat;
+  for (let at = 1; at < hits.length; at += 1) {
+    const before = hits[at - 1];
+    const hit = hits[at];
+    if (!before || !hit || hit.time - before.time < STOP_BEATS * beat) continue;
+    const inside = between(target.notes, before.time + INSIDE_SECONDS, hit.time - INSIDE_SECONDS);
+    if (inside.length === 0) continue;
+    // The clock stands as it stood before the stop: what follows may be paired wrongly, and mislead it.
+    const clock = before.raw - before.time;
+    const after: Sounded[] = [];
+    for (let next = at; next < hits.length; next += 1) {
+      const one = hits[next];
+      if (!one || one.raw - hit.raw > window) break;
+      after.push({ time: one.raw - clock, voice: one.voice });
+    }
+    const shift = after.length < FEWEST_HITS ? undefined : newPlace(after, target, beat);
+    if (shift !== undefined) return { at, shift };
+  }
+  return undefined;
+}
+
+function newPlace(after: readonly Sounded[], target: Target, beat: Seconds): Seconds | undefined {
+  const away = BARS_AWAY * beatsPerBar(target.metre) * beat;
+  const first = after[0]?.time ?? 0;
+  const last = after[after.length - 1]?.time ?? 0;
+  const notes = between(target.notes, first - 2 * away, last + 2 * away);
+  const misfit = new Misfit(after, notes, beat);
+  const outAt = (shift: Seconds) => misfit.at(shift).reduce((sum, out) => sum + out, 0);
+  const strokes = 2 * after.length;
+  const out = outAt(0);
+  if (out <= IN_PLACE_SHARE * strokes) return undefined;
+  const voted = placeVoted(after, notes, away);
+  if (voted === undefined) return undefined;
+  const left = outAt(voted);
+  return left <= IN_PLACE_SHARE * strokes && left <= BETTER_SHARE * out ? voted : undefined;
+}
+
+function placeVoted(after: readonly Sounded[], notes: readonly TargetNote[], away: Seconds): Seconds | undefined {
+  const bins = new Float64Array(Math.ceil((2 * away) / BIN_SECONDS) + 3);
+  const written = new Map<string, number>();
+  for (const { voice } of notes) written.set(voice, (written.get(voice) ?? 0) + 1);
+  const differences: { readonly shift: Seconds; readonly weight: number }[] = [];
+  for (const { time, voice } of after) {
+    for (const note of notes) {
+      const shift = time - note.time;
+      if (note.voice !== voice || Math.abs(shift) > away) continue;
+      const weight = Math.sqrt(notes.length / (written.get(voice) ?? 1));
+      differences.push({ shift, weight });
+      const bin = Math.round((shift + away) / BIN_SECONDS) + 1;
+      bins[bin] = (bins[bin] ?? 0) + weight;
+    }
+  }
+  const wide = bins.map((votes, at) => (bins[at - 1] ?? 0) + votes + (bins[at + 1] ?? 0));
+  const most = wide.reduce((highest, votes) => Math.max(highest, votes), 0);
+  if (most === 0) return undefined;
+  const shiftOf = (bin: number) => (bin - 1) * BIN_SECONDS - away;
+  let best: number | undefined;
+  wide.forEach((votes, bin) => {
+    const isPeak = votes >= ALIKE * most && votes >= (wide[bin - 1] ?? 0) && votes >= (wide[bin + 1] ?? 0);
+    if (isPeak && (best === undefined || Math.abs(shiftOf(bin)) < Math.abs(shiftOf(best)))) best = bin;
+  });
+  if (best === undefined) return undefined;
+  const centre = shiftOf(best);
+  return median(
+    differences.filter(({ shift }) => Math.abs(shift - centre) <= 2 * BIN_SECONDS).map(({ shift }) => shift),
+  );
+}
+
+function between(notes: readonly TargetNote[], from: Seconds, to: Seconds): readonly TargetNote[] {
+  return notes.slice(firstAfter(notes, from), firstAfter(notes, to));
+}
+
+/** Notes are in order of time: the first one not before a moment. */
+function firstAfter(notes: readonly TargetNote[], time: Seconds): number {
+  let low = 0;
+  let high = notes.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((notes[middle]?.time ?? 0) < time) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
