@@ -34,6 +34,22 @@ describe("repeatable", () => {
   });
 });
 
+test("a seed goes on giving the strokes it has always given", () => {
+  const how = { bars: 1, leanMs: 4, spreadMs: 9, leftOut: 0.1, added: 0.1, seed: 7 };
+  expect(demonstrate(ROCK, plain(how)).slice(0, 4)).toEqual(
+    [
+      { time: 0, voice: "kick", velocity: 0.74372098618625 },
+      { time: 0.013788925657489752, voice: "hi-hat-closed", velocity: 0.5796803414274998 },
+      { time: 0.31239218089287507, voice: "hi-hat-closed", velocity: 0.6547887138452705 },
+      { time: 0.6032584625094063, voice: "hi-hat-closed", velocity: 0.6523939704546637 },
+    ].map(({ time, voice, velocity }) => ({
+      time: expect.closeTo(time, 9),
+      voice,
+      velocity: expect.closeTo(velocity, 9),
+    })),
+  );
+});
+
 test("with nothing asked for, the strokes are those written, at their times", () => {
   const strokes = demonstrate(ROCK, plain({ seed: 1, bars: 4 }));
   const written = performed(ROCK, { tempoBpm: 100, bars: 4 });
