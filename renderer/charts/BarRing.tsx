@@ -1,13 +1,15 @@
 /**
  * The bar ring: one bar as a circle, beat 1 at the top, clockwise; each voice its own ring. Written strokes are
  * open circles (ghosts smaller, accents with a second circle inside), played ones ticks at the true angle.
- * A tick that differs is rust, thicker, and has a dot outside, so that shape says it too.
+ * A tick that differs is rust, thicker, and has a dot outside, so that shape says it too. Of a whole take the
+ * played mean stands at each written place, with an arc of one spread either way along the ring.
  */
 import { memo, useId, useMemo } from "react";
 import { VOICES, type Voice } from "../../engine/kit/index.ts";
 import type { Groove } from "../../engine/score/index.ts";
 import styles from "./BarRing.module.css";
 import {
+  arcPath,
   BEAT_LABEL_RADIUS,
   foldedPlace,
   inRingOrder,
@@ -33,11 +35,24 @@ export interface PlayedMark {
   readonly differs: boolean;
 }
 
+/** Where a written stroke was played on the whole. */
+export interface PlaceMean {
+  readonly voice: Voice;
+  /** The played mean, as a share of the ring's span. */
+  readonly place: number;
+  /** One spread, as a share of the ring's span; `null` where one stroke was played. */
+  readonly spread: number | null;
+  /** The mean lies outside the band. */
+  readonly differs: boolean;
+}
+
 export interface BarRingProps {
   /** What is written; undefined in free play, when nothing is known: the rings then come from the voices played. */
   readonly groove: Groove | undefined;
   /** Give the same array while nothing was added. The caller keeps it short: about 300 is smooth on any machine. */
   readonly played: readonly PlayedMark[];
+  /** The played means; give the same array while nothing was added. None while a take is played. */
+  readonly means?: readonly PlaceMean[];
   /** Where the music is now, as a share of the ring's span; undefined draws no hand. */
   readonly handPlace: number | undefined;
   /** Width and height in CSS pixels. */
@@ -52,8 +67,9 @@ export interface BarRingProps {
 const FINE_FROM = 60;
 const NO_MARKS: readonly WrittenMark[] = [];
 const NO_VOICES: readonly Voice[] = [];
+const NO_MEANS: readonly PlaceMean[] = [];
 
-export function BarRing({ groove, played, handPlace, size, label, beats }: BarRingProps) {
+export function BarRing({ groove, played, means = NO_MEANS, handPlace, size, label, beats }: BarRingProps) {
   const ringNames = ringsFor(
     groove?.voices ?? NO_VOICES,
     played.map((mark) => mark.voice),
@@ -72,6 +88,7 @@ export function BarRing({ groove, played, handPlace, size, label, beats }: BarRi
     >
       <Written groove={groove} rings={rings} layout={layout} beats={beats} />
       <Played played={played} rings={rings} layout={layout} />
+      <Means means={means} rings={rings} layout={layout} />
       {handPlace === undefined ? null : <Hand place={handPlace} />}
     </svg>
   );
@@ -243,6 +260,36 @@ function Tick({
     </>
   );
 }
+
+interface MeansProps {
+  readonly means: readonly PlaceMean[];
+  readonly rings: readonly Voice[];
+  readonly layout: RingLayout;
+}
+
+/** The played mean of each written place: a tick, and an arc of one spread either way. */
+const Means = memo(function Means({ means, rings, layout }: MeansProps) {
+  return (
+    <g className={styles.means}>
+      {means.map((mean) => {
+        const radius = radiusOf(mean.voice, rings, layout);
+        const { place, spread } = mean;
+        return (
+          <g key={`${mean.voice} ${place}`}>
+            {spread === null ? null : (
+              <path
+                className={mean.differs ? styles.differs : styles.played}
+                fill="none"
+                d={arcPath({ from: place - spread, to: place + spread, radius })}
+              />
+            )}
+            <Tick mark={mean} radius={radius} layout={layout} />
+          </g>
+        );
+      })}
+    </g>
+  );
+});
 
 function Hand({ place }: { readonly place: number }) {
   const inner = pointAt(foldedPlace(place), SPOKE.from);

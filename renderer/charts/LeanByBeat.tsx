@@ -2,30 +2,18 @@
  * Lean and spread by beat of the bar: a row a beat, left of the line ahead, right of it behind. A beat inside
  * the band round the take's own lean is a circle; one outside it, or one that wanders, a rust square.
  */
-import {
-  CartesianGrid,
-  ErrorBar,
-  ReferenceArea,
-  ReferenceLine,
-  Scatter,
-  ScatterChart,
-  type ScatterShapeProps,
-  XAxis,
-  YAxis,
-} from "recharts";
+import { ErrorBar, Scatter, ScatterChart, type ScatterShapeProps } from "recharts";
 import type { BeatFigures, WorkOn } from "../../engine/grading/index.ts";
 import type { Milliseconds } from "../../engine/units/index.ts";
+import { BandAndLimit, type BandAndLimitOf, NAMES_ABOVE } from "./BandAndLimit.tsx";
+import { AXIS_HEIGHT, BeatAxes } from "./BeatAxes.tsx";
 import { axisTicks, type BeatMark, beatMarks, stateWords } from "./beatMarks.ts";
 import styles from "./charts.module.css";
 import { FigureTable } from "./FigureTable.tsx";
-import { formatLean, formatSpread, formatWholeMs } from "./figures.ts";
+import { bandWords, formatLean, formatSpread } from "./figures.ts";
 
-export interface LeanByBeatProps {
+export interface LeanByBeatProps extends BandAndLimitOf {
   readonly perBeat: readonly BeatFigures[];
-  /** The take's own lean: the middle of the band. `null`: the band lies round the beat. */
-  readonly leanMs: Milliseconds | null;
-  /** Half the width of the band. */
-  readonly bandMs: Milliseconds;
   /** The one thing to work on: a beat it names is marked, even where the beat as a whole hides it. */
   readonly workOn?: WorkOn;
   /** CSS pixels; 400 at the desk. */
@@ -33,66 +21,28 @@ export interface LeanByBeatProps {
 }
 
 const ROW_HEIGHT = 33;
-const AXIS_HEIGHT = 44;
-const ROW_NAME_WIDTH = 64;
 
-export function LeanByBeat({ perBeat, leanMs, bandMs, workOn, width = 400 }: LeanByBeatProps) {
+export function LeanByBeat({ perBeat, workOn, width = 400, ...against }: LeanByBeatProps) {
+  const { leanMs, bandMs, limitMs } = against;
   const marks = beatMarks(perBeat, { leanMs, bandMs, workOn });
   const drawn = marks.flatMap(drawnMark);
-  const centre = leanMs ?? 0;
   const ticks = axisTicks(
     Math.max(
       ...drawn.map(({ lean, spread }) => Math.abs(lean) + spread),
-      Math.abs(centre - bandMs),
-      Math.abs(centre + bandMs),
+      Math.abs(leanMs ?? 0) + Math.max(bandMs, limitMs),
     ),
   );
-  const edge = ticks.at(-1) ?? 0;
   return (
     <figure className={styles.chart} aria-label="Lean and spread by beat of the bar">
       <div aria-hidden="true">
         <ScatterChart
           width={width}
-          height={marks.length * ROW_HEIGHT + AXIS_HEIGHT}
-          margin={{ top: 4, right: 16, bottom: 0, left: 0 }}
+          height={NAMES_ABOVE + marks.length * ROW_HEIGHT + AXIS_HEIGHT}
+          margin={{ top: NAMES_ABOVE, right: 24, bottom: 0, left: 0 }}
           accessibilityLayer={false}
         >
-          <CartesianGrid horizontal={false} stroke="var(--rule)" strokeDasharray="1 4" />
-          <ReferenceArea
-            x1={centre - bandMs}
-            x2={centre + bandMs}
-            fill="var(--teal-soft)"
-            fillOpacity={1}
-            zIndex={-50}
-          />
-          <XAxis
-            type="number"
-            dataKey="lean"
-            domain={[-edge, edge]}
-            ticks={[...ticks]}
-            interval={0}
-            height={AXIS_HEIGHT}
-            axisLine={false}
-            tickLine={false}
-            tick={(tick) => <MsTick x={tick.x} y={tick.y} ms={Number(tick.payload.value)} edgeMs={edge} />}
-          />
-          <YAxis
-            type="number"
-            dataKey="row"
-            domain={[-0.5, marks.length - 0.5]}
-            reversed
-            ticks={marks.map((_, row) => row)}
-            interval={0}
-            width={ROW_NAME_WIDTH}
-            axisLine={false}
-            tickLine={false}
-            tick={(tick) => (
-              <text x={0} y={Number(tick.y) + 5} className={styles.rowName}>
-                beat {marks[Number(tick.payload.value)]?.beat}
-              </text>
-            )}
-          />
-          <ReferenceLine x={0} stroke="var(--ink)" strokeWidth={1.4} />
+          <BandAndLimit namesAt="above" {...against} />
+          <BeatAxes ticks={ticks} beats={marks.map(({ beat }) => beat)} />
           <Scatter data={drawn.filter((mark) => !mark.differs)} shape={InsideMark} isAnimationActive={false}>
             <ErrorBar
               dataKey="spread"
@@ -120,8 +70,8 @@ export function LeanByBeat({ perBeat, leanMs, bandMs, workOn, width = 400 }: Lea
         </ScatterChart>
       </div>
       <p className={styles.note}>
-        Shaded: {formatWholeMs(bandMs)} either side of {leanMs === null ? "the beat" : "the take’s own lean"}.
-        Square: outside it, or a stroke on it wanders.
+        {bandWords(against)} The bar through a mark is one spread either way. Square: outside the band, or a
+        stroke on it wanders.
       </p>
       <FigureTable
         caption="Figures by beat"
@@ -156,26 +106,4 @@ function InsideMark({ cx, cy }: ScatterShapeProps) {
 
 function DifferingMark({ cx, cy }: ScatterShapeProps) {
   return <rect x={Number(cx) - 6} y={Number(cy) - 6} width={12} height={12} fill="var(--rust)" />;
-}
-
-interface MsTickProps {
-  readonly x: number | string;
-  readonly y: number | string;
-  readonly ms: Milliseconds;
-  readonly edgeMs: Milliseconds;
-}
-
-/** Milliseconds without a sign, since the side says it; the sides are named at both ends and in the middle. */
-function MsTick({ x, y, ms, edgeMs }: MsTickProps) {
-  const side = ms === 0 ? "the beat" : ms === -edgeMs ? "ahead" : ms === edgeMs ? "behind" : undefined;
-  return (
-    <text x={x} y={Number(y) + 8} textAnchor="middle">
-      <tspan x={x}>{ms === 0 ? "0" : `${Math.abs(ms)}${Math.abs(ms) === edgeMs ? " ms" : ""}`}</tspan>
-      {side === undefined ? null : (
-        <tspan x={x} dy="1.25em">
-          {side}
-        </tspan>
-      )}
-    </text>
-  );
 }

@@ -3,6 +3,7 @@
  * never say two different things. Ahead is negative, behind positive. `null`: it could not be told.
  */
 import {
+  type DynamicsFigures,
   hearableMs,
   numberWord,
   placeOf,
@@ -62,6 +63,24 @@ export function formatTempo(tempoBpm: Bpm): string {
   return `${Math.round(tempoBpm)} a minute`;
 }
 
+/**
+ * What the two zones behind a chart are.
+ *
+ * @param leanMs the take's own lean; `null`: the zones lie round the beat.
+ */
+export function bandWords({
+  leanMs,
+  bandMs,
+  limitMs,
+}: {
+  readonly leanMs: Milliseconds | null;
+  readonly bandMs: Milliseconds;
+  readonly limitMs: Milliseconds;
+}): string {
+  const middle = leanMs === null ? "the beat" : "the take’s own lean";
+  return `Band: ${formatWholeMs(bandMs)} either side of ${middle}. Not heard: up to ${formatWholeMs(limitMs)}.`;
+}
+
 /** A count in a table: "none" rather than a nought. */
 export function formatCount(count: number): string {
   return count === 0 ? "none" : String(count);
@@ -71,6 +90,60 @@ export function formatCount(count: number): string {
 export function formatTouch(touch: TouchFigures): string {
   if (touch.ghosted > 0 || touch.heavy > 0) return touchWords(touch);
   return touch.asWritten > 0 ? "as written" : "nothing to compare";
+}
+
+/** What stands where there is no plain stroke on a voice to hold others against. */
+const NO_PLAIN = "nothing to compare";
+
+/**
+ * Accents of a voice.
+ *
+ * @example
+ * formatAccents({ written: 24, standOut: 18, unwritten: 2 }) // => "18 of 24 stand out, 2 not written"
+ */
+export function formatAccents(accents: DynamicsFigures["accents"]): string {
+  if (accents === null) return NO_PLAIN;
+  const { written, standOut, unwritten } = accents;
+  return counts([
+    written > 0 && `${standOut} of ${written} stand out`,
+    unwritten > 0 && `${unwritten} not written`,
+  ]);
+}
+
+/**
+ * Ghost notes of a voice.
+ *
+ * @example
+ * formatGhosts({ written: 32, asGhosts: 29, tooLoud: 2, leftOut: 1, added: 0 }) // => "29 of 32, 2 too loud, 1 left out"
+ */
+export function formatGhosts(ghosts: DynamicsFigures["ghosts"]): string {
+  if (ghosts === null) return NO_PLAIN;
+  const { written, asGhosts, tooLoud, leftOut, added } = ghosts;
+  return counts([
+    written > 0 && `${asGhosts} of ${written}`,
+    tooLoud > 0 && `${tooLoud} too loud`,
+    leftOut > 0 && `${leftOut} left out`,
+    added > 0 && `${added} added`,
+  ]);
+}
+
+/** What there is to count; nothing written and nothing heard is "none written". */
+function counts(parts: readonly (string | false)[]): string {
+  return parts.filter((part) => part !== false).join(", ") || "none written";
+}
+
+/** Steps of strength a kit sends (MIDI 1.0: velocity 1 to 127). */
+const LOUDEST = 127;
+
+/**
+ * The player's own range on a voice, in the steps a kit sends.
+ *
+ * @example
+ * formatRange({ soft: 0.3, middle: 0.5, loud: 0.8 }) // => "38 to 102"
+ */
+export function formatRange(range: DynamicsFigures["range"]): string {
+  if (range === null) return NO_FIGURE;
+  return `${Math.round(range.soft * LOUDEST)} to ${Math.round(range.loud * LOUDEST)}`;
 }
 
 /** "one bar", "twelve bars", "31 bars". */

@@ -1,6 +1,12 @@
-export { BarRing, type BarRingProps, type PlayedMark } from "./BarRing.tsx";
+export type { BandAndLimitOf } from "./BandAndLimit.tsx";
+export { BarRing, type BarRingProps, type PlaceMean, type PlayedMark } from "./BarRing.tsx";
+export { type Drifting, driftLine } from "./driftLine.ts";
+export { FigureTable, type FigureTableProps } from "./FigureTable.tsx";
 export * from "./figures.ts";
 export { LeanAlong, type LeanAlongProps } from "./LeanAlong.tsx";
+export { LeanBeside, type LeanBesideProps } from "./LeanBeside.tsx";
 export { LeanByBeat, type LeanByBeatProps } from "./LeanByBeat.tsx";
-export { type RingSpan, ringSpan } from "./ringGeometry.ts";
+export { foldedPlace, inRingOrder, type RingSpan, ringSpan } from "./ringGeometry.ts";
+export { TouchTable, type TouchTableProps } from "./TouchTable.tsx";
 export { VoiceTable, type VoiceTableProps } from "./VoiceTable.tsx";
+export { WideTable } from "./WideTable.tsx";

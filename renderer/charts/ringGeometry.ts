@@ -52,6 +52,28 @@ export function pointAt(place: number, radius: number): Point {
   return { x: CENTRE + radius * Math.sin(angle), y: CENTRE - radius * Math.cos(angle) };
 }
 
+/**
+ * The path of an arc on a ring, clockwise from one place to a later one; more than a whole turn is a whole turn.
+ *
+ * @example
+ * arcPath({ from: 0, to: 0.25, radius: 100 }) // => "M150 50A100 100 0 0 1 250 150"
+ */
+export function arcPath({
+  from,
+  to,
+  radius,
+}: {
+  readonly from: number;
+  readonly to: number;
+  readonly radius: number;
+}): string {
+  const start = pointAt(from, radius);
+  // An arc that ends where it begins is not drawn at all.
+  const turn = Math.min(to - from, 0.9999);
+  const end = pointAt(from + turn, radius);
+  return `M${start.x} ${start.y}A${radius} ${radius} 0 ${turn > 0.5 ? 1 : 0} 1 ${end.x} ${end.y}`;
+}
+
 /** How much music one turn of the ring holds. */
 export interface RingSpan {
   readonly bars: number;

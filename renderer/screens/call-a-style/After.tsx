@@ -9,6 +9,7 @@ import { calledName } from "./roundWords.ts";
 
 // The charts come with the first report, not with the first screen.
 const ReportSheet = lazy(async () => ({ default: (await import("./report/index.ts")).ReportSheet }));
+const EarlierTakes = lazy(async () => ({ default: (await import("./beside/index.ts")).EarlierTakes }));
 const ReportMargin = lazy(async () => ({ default: (await import("./report/index.ts")).ReportMargin }));
 
 /** After the take: the report, and what can be done next. */
@@ -32,6 +33,17 @@ export function After({
       </Page>
     );
   }
+  return <Reported asked={asked} at={at} />;
+}
+
+/** A take that was judged. */
+function Reported({
+  asked,
+  at,
+}: {
+  readonly asked: Asked;
+  readonly at: Extract<RoundStage, { stage: "after" }>;
+}) {
   const { judgement, hits } = at;
   if (judgement.hitCount === 0) {
     return (
@@ -79,6 +91,7 @@ export function After({
           calledName={calledName(asked)}
           click={judgement.clicked}
           hits={hits}
+          beside={<EarlierTakes />}
         />
       </Loaded>
       <Next />

@@ -4,6 +4,11 @@ import type { StyleRound } from "./styleRound.ts";
 /** Controls that use Space and Enter themselves, or letters. */
 const USES_KEYS = "button, a, input, textarea, select, summary, [role], [contenteditable]";
 
+/** Whether a key struck there belongs to the control in focus. */
+export function usesKeys(target: EventTarget | null): boolean {
+  return target instanceof Element && target.closest(USES_KEYS) !== null;
+}
+
 /**
  * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again, N goes to another style.
  * A report is left by a key of its own, so that a second Enter does not wipe it away.
@@ -25,7 +30,7 @@ export function useRoundKeys(round: StyleRound): void {
 function actOf({ key, code, target }: KeyboardEvent, round: StyleRound): (() => void) | undefined {
   const { stage } = round.get().at;
   if (stage === "playing" && key === "Escape") return () => void round.stop();
-  if (target instanceof Element && target.closest(USES_KEYS)) return undefined;
+  if (usesKeys(target)) return undefined;
   switch (stage) {
     case "before":
       return key === "Enter" || key === " " ? () => round.start() : undefined;

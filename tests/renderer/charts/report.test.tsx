@@ -79,15 +79,19 @@ describe("a shuffle, called, with the click", () => {
     expect(sheet).toContain(
       'aria-label="Bar ring of Shuffle, twelve bars laid over one another; the ring is one bar"',
     );
-    expect(textOf(sheet)).toContain("ride, 96 96 none none none as written");
+    expect(textOf(sheet)).toContain("ride, 96 96 · none · none · none · none");
+    expect(textOf(sheet)).toContain("Every stroke is where it is written, and nothing was added.");
+    expect(textOf(sheet)).toMatch(/snare as written 24 of 24 stand out none written \d+ to \d+/);
     expect(textOf(sheet)).toMatch(/beat 4 \d+\.\d ms behind \d+\.\d ms 48 inside the band/);
     expect(textOf(sheet)).toMatch(/bar 12 \d+\.\d ms behind \d+\.\d ms/);
   });
 
-  test("every stroke of the take is a tick on the ring", () => {
+  test("every written place has its played mean and an arc of one spread on the ring", () => {
     const ring = /<svg[^>]*role="img".*?<\/svg>/s.exec(sheet)?.[0] ?? "";
     const beatLines = 4;
-    expect(ring.match(/<line /g)).toHaveLength(beatLines + report.hits.length);
+    const places = shuffle().notes.length;
+    expect(ring.match(/<line /g)).toHaveLength(beatLines + places);
+    expect(ring.match(/<path class="[^"]*"/g)).toHaveLength(places);
   });
 
   test("the margin tells why, the figures, and what else it might be", () => {

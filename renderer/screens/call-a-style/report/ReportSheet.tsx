@@ -1,19 +1,26 @@
 /** A take's report, on the sheet: what it was, how it lay in time, the one thing to work on, and the figures. */
-import { bandMs, type Level, leanWords, type Report, workOnWords } from "../../../../engine/grading/index.ts";
+import { type ReactNode, useMemo } from "react";
+import { leanWords, type Report, workOnWords } from "../../../../engine/grading/index.ts";
 import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove } from "../../../../engine/score/index.ts";
+import { beatSeconds } from "../../../../engine/units/index.ts";
 import {
+  type BandAndLimitOf,
   BarRing,
   formatBars,
   LeanAlong,
   LeanByBeat,
+  type PlaceMean,
   type PlayedMark,
+  TouchTable,
   VoiceTable,
 } from "../../../charts/index.ts";
 import { foldedMarks, marksByPulse } from "./foldedMarks.ts";
 import { asksForWords, calledUnder, headingWords, isAnother, sublineWords } from "./headingWords.ts";
 import { isComparable } from "./leanFigure.ts";
+import { MoreAboutThisTake } from "./MoreAboutThisTake.tsx";
+import { placeMeans } from "./placeMeans.ts";
 import styles from "./report.module.css";
 
 export interface ReportSheetProps {
@@ -25,13 +32,14 @@ export interface ReportSheetProps {
   /** Name of the style that was called; undefined when the choice was free. */
   readonly calledName: string | undefined;
   readonly click: boolean;
-  /** Sets the band; steady when not said. */
-  readonly level?: Level;
   /** The take's strikes, shown on the ring when there is no report. */
   readonly hits?: readonly Hit[];
+  /** The take laid beside another; shown where there is a report. */
+  readonly beside?: ReactNode;
 }
 
 const RING_PIXELS = 300;
+const NO_MEANS: readonly PlaceMean[] = [];
 const NO_HITS: readonly Hit[] = [];
 
 export function ReportSheet({
@@ -40,13 +48,16 @@ export function ReportSheet({
   groove,
   calledName,
   click,
-  level = "steady",
   hits = NO_HITS,
+  beside = null,
 }: ReportSheetProps) {
   const another = isAnother(hearing, calledName);
   const report = judged && isComparable(judged) && !another ? judged : undefined;
   const under = another ? calledUnder(groove, hearing) : report && groove;
-  const band = bandMs(level, report?.tempoBpm ?? tempoOf(hearing));
+  const means = useMemo(
+    () => (report && groove ? placeMeans(report, groove, report.band.halfBandMs) : NO_MEANS),
+    [report, groove],
+  );
   return (
     <article className={styles.sheet}>
       <header>
@@ -54,62 +65,84 @@ export function ReportSheet({
         <p className={styles.subline}>{sublineWords(hearing, { click, calledName })}</p>
       </header>
       <div className={styles.look}>
-        <BarRing
-          groove={under}
-          played={takeMarks(report, hearing, groove, band, hits)}
-          handPlace={undefined}
-          size={RING_PIXELS}
-          label={ringLabel(hearing, under)}
-          beats={hearing.kind === "heard" ? beatsPerBar(hearing.pulse.metre) : undefined}
-        />
+        <figure className={styles.ring}>
+          <BarRing
+            groove={under}
+            played={takeMarks(report, hearing, groove, hits)}
+            means={means}
+            handPlace={undefined}
+            size={RING_PIXELS}
+            label={ringLabel(hearing, under)}
+            beats={hearing.kind === "heard" ? beatsPerBar(hearing.pulse.metre) : undefined}
+          />
+          {means.length === 0 ? null : <RingKey />}
+        </figure>
         <div>
-          {report ? <p className={styles.say}>{leanWords(report, level)}</p> : null}
-          <p className={styles.say}>{workWords(judged, hearing, calledName, band)}</p>
+          {report ? <p className={styles.say}>{leanWords(report, report.band.level)}</p> : null}
+          <p className={styles.say}>{workWords(judged, hearing, calledName)}</p>
           {report && report.perBeat.length > 0 ? (
-            <LeanByBeat
-              perBeat={report.perBeat}
-              leanMs={report.leanMs}
-              bandMs={band}
-              workOn={report.workOn}
-            />
+            <LeanByBeat perBeat={report.perBeat} workOn={report.workOn} {...bandAndLimit(report)} />
           ) : null}
         </div>
       </div>
-      {report ? <Below report={report} /> : null}
+      {report ? beside : null}
+      {report && groove ? <Below report={report} groove={groove} /> : null}
     </article>
   );
 }
 
-function Below({ report }: { readonly report: Report }) {
+/** How the ring is read. */
+function RingKey() {
+  return (
+    <figcaption>
+      Circle: written. Across it the played mean, along the ring one spread either way. With a dot: a stroke
+      that differs.
+    </figcaption>
+  );
+}
+
+/** The zones behind every chart of leans. */
+function bandAndLimit({ leanMs, band }: Report): BandAndLimitOf {
+  return { leanMs, bandMs: band.halfBandMs, limitMs: band.hearableMs };
+}
+
+function Below({ report, groove }: { readonly report: Report; readonly groove: Groove }) {
+  const { perBar, tempoBpm, driftPercent, start } = report;
   return (
     <>
       <section>
         <h2>Voices</h2>
         <VoiceTable voices={report.voices} />
       </section>
-      {report.perBar.length > 1 ? (
+      <section>
+        <h2>Touch</h2>
+        <TouchTable voices={report.voices} dynamics={report.dynamics} />
+      </section>
+      {perBar.length > 1 && tempoBpm !== null ? (
         <section>
           <h2>Along the take</h2>
-          <LeanAlong perBar={report.perBar} />
+          <LeanAlong
+            perBar={perBar}
+            drift={{ driftPercent, start, barSeconds: beatsPerBar(groove.metre) * beatSeconds(tempoBpm) }}
+            {...bandAndLimit(report)}
+          />
         </section>
       ) : null}
+      <MoreAboutThisTake report={report} />
     </>
   );
 }
 
+/** Beside the means only the strokes that differ are drawn one by one: a hundred ticks would hide what they say. */
 function takeMarks(
   report: Report | undefined,
   hearing: Hearing,
   groove: Groove | undefined,
-  band: number,
   hits: readonly Hit[],
 ): readonly PlayedMark[] {
-  if (report && groove) return foldedMarks(report, groove, band);
+  if (report && groove)
+    return foldedMarks(report, groove, report.band.halfBandMs).filter(({ differs }) => differs);
   return hearing.kind === "heard" ? marksByPulse(hits, hearing.pulse) : [];
-}
-
-function tempoOf(hearing: Hearing): number {
-  return hearing.kind === "heard" ? hearing.pulse.tempoBpm : 100;
 }
 
 function ringLabel(hearing: Hearing, groove: Groove | undefined): string {
@@ -117,14 +150,9 @@ function ringLabel(hearing: Hearing, groove: Groove | undefined): string {
   return `Bar ring of ${groove?.name ?? "what was played"}${bars}`;
 }
 
-function workWords(
-  report: Report | undefined,
-  hearing: Hearing,
-  calledName: string | undefined,
-  band: number,
-): string {
+function workWords(report: Report | undefined, hearing: Hearing, calledName: string | undefined): string {
   if (calledName !== undefined && isAnother(hearing, calledName)) return asksForWords(calledName);
-  return report ? workOnWords(report.workOn, band) : unmatchedWords(hearing);
+  return report ? workOnWords(report.workOn, report.band.halfBandMs) : unmatchedWords(hearing);
 }
 
 function unmatchedWords(hearing: Hearing): string {

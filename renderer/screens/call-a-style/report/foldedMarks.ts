@@ -5,18 +5,20 @@ import type { Pulse } from "../../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove, grooveBeats, playedBeat } from "../../../../engine/score/index.ts";
 import { type Bpm, type Milliseconds, type Seconds, toNumber } from "../../../../engine/units/index.ts";
 import { type PlayedMark, ringSpan } from "../../../charts/index.ts";
+import { driftAlong } from "./driftAlong.ts";
 
 /**
  * The marks of a graded take. A stroke differs when it left the band round the take's own lean, sounded on
  * another voice, or answers nothing written. Grace strokes and double triggers are not drawn: the written
- * circle of a flam is its main stroke, and a double trigger was never struck.
+ * circle of a flam is its main stroke, and a double trigger was never struck. The drift is left out: see `driftAlong`.
  * Empty when nothing matched: the take then has no place on the groove.
  */
 export function foldedMarks(report: Report, groove: Groove, bandMs: Milliseconds): readonly PlayedMark[] {
   const tempoBpm = targetTempo(report.hits, groove);
   if (tempoBpm === undefined) return [];
+  const driftMs = driftAlong(report, groove);
   return report.hits.flatMap((judged) => {
-    const placed = placedStroke(judged, report, bandMs);
+    const placed = placedStroke(judged, report, bandMs, driftMs);
     const place = placed && placeOnRing((placed.time * tempoBpm) / 60, groove);
     return placed && place !== undefined ? [{ voice: placed.voice, place, differs: placed.differs }] : [];
   });
@@ -29,21 +31,28 @@ interface PlacedStroke {
   readonly differs: boolean;
 }
 
-function placedStroke(judged: JudgedHit, report: Report, bandMs: Milliseconds): PlacedStroke | undefined {
+function placedStroke(
+  judged: JudgedHit,
+  report: Report,
+  bandMs: Milliseconds,
+  driftMs: (time: Seconds) => Milliseconds,
+): PlacedStroke | undefined {
   switch (judged.state) {
     case "matched": {
-      const outside = Math.abs(judged.offsetMs - (report.leanMs ?? 0)) > bandMs;
+      const offsetMs = judged.offsetMs - driftMs(judged.targetTime);
+      const outside = Math.abs(offsetMs - (report.leanMs ?? 0)) > bandMs;
       const otherSound = judged.hit.voice !== judged.targetVoice;
       // Another sound is shown on the ring it was written for: there its absence would be looked for.
       return {
-        time: judged.targetTime + judged.offsetMs / 1000,
+        time: judged.targetTime + offsetMs / 1000,
         voice: judged.targetVoice,
         differs: outside || otherSound,
       };
     }
     case "extra": {
       const { time, stretch } = report.start;
-      return { time: (judged.hit.time - time) / stretch, voice: judged.hit.voice, differs: true };
+      const onTarget = (judged.hit.time - time) / stretch;
+      return { time: onTarget - driftMs(onTarget) / 1000, voice: judged.hit.voice, differs: true };
     }
     case "grace":
     case "retrigger":

@@ -1,0 +1,3 @@
+export { BesideTake, type BesideTakeProps } from "./BesideTake.tsx";
+export { EarlierTakes } from "./EarlierTakes.tsx";
+export * from "./takesBeside.ts";
