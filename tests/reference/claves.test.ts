@@ -5,8 +5,10 @@
  * tests/renderer/charts/ringGeometry.test.ts.
  */
 import { describe, expect, test } from "vitest";
+import type { Hit } from "../../engine/kit/index.ts";
+import { hear, shelfStock } from "../../engine/listening/index.ts";
 import { beatsPerBar, type Groove, parseGrid, performed, printGrid } from "../../engine/score/index.ts";
-import { type Fraction, fraction, subtract } from "../../engine/units/index.ts";
+import { type Fraction, fraction, normal, seededChance, subtract } from "../../engine/units/index.ts";
 
 function timeline(metre: string, bars: readonly string[]): Groove {
   return parseGrid(
@@ -115,5 +117,56 @@ describe("Euclidean rhythms: as many onsets and steps as named, as even as they 
     expect(gaps.every((gap) => gap === Math.floor(steps / onsets) || gap === Math.ceil(steps / onsets))).toBe(
       true,
     );
+  });
+});
+
+describe("heard: each of the six is known whatever stroke it begins on", () => {
+  /** Eight bars or more of one line, begun at its n-th onset; time 0 is the first stroke. */
+  function heardFrom(
+    steps: string,
+    onset: number,
+    how: { readonly tempoBpm: number; readonly spreadMs: number },
+  ) {
+    const strokes = performed(timeline("4/4", [steps]), { tempoBpm: how.tempoBpm, bars: 9 }).slice(onset);
+    const from = strokes[0]?.time ?? 0;
+    const chance = seededChance(onset);
+    return strokes.map(
+      ({ time, note }): Hit => ({
+        time: Math.max(0, time - from + (how.spreadMs * normal(chance)) / 1000),
+        voice: note.voice,
+        velocity: 0.7,
+        zone: "whole",
+        pad: 0,
+      }),
+    );
+  }
+  const shelf = shelfStock(
+    SIX.map(({ name, steps }) => ({
+      id: name,
+      name,
+      takes: [heardFrom(steps, 0, { tempoBpm: 100, spreadMs: 0 })],
+    })),
+  );
+  const turns = SIX.flatMap(({ name, steps, onsets }) =>
+    onsets.map((_, onset) => ({ name, steps, onset, first: onset + 1 })),
+  );
+
+  test("they are six different rhythms, even turned", () => {
+    const necklace = (steps: string): string =>
+      [...steps].map((_, at) => steps.slice(at) + steps.slice(0, at)).sort()[0] ?? "";
+    expect(new Set(SIX.map(({ steps }) => necklace(steps))).size).toBe(6);
+    expect(shelf.grooves.length).toBe(6);
+  });
+
+  test.each(turns)("$name from its onset $first", ({ name, steps, onset }) => {
+    for (const how of [
+      { tempoBpm: 100, spreadMs: 0 },
+      { tempoBpm: 88, spreadMs: 10 },
+      { tempoBpm: 116, spreadMs: 10 },
+    ]) {
+      const hearing = hear(heardFrom(steps, onset, how), shelf);
+      if (hearing.kind !== "heard") throw new Error("Nothing was heard.");
+      expect(hearing.candidates[0]?.id).toBe(name);
+    }
   });
 });
