@@ -15,8 +15,13 @@ export function WideTable({ label, children }: { readonly label: string; readonl
     return () => watch.disconnect();
   }, []);
   return (
-    // Only what can be moved needs to be reached by the keyboard.
-    <section ref={box} className={styles.wide} aria-label={label} tabIndex={isCut ? 0 : undefined}>
+    // Only what can be moved needs to be reached by the keyboard, and a name.
+    <section
+      ref={box}
+      className={styles.wide}
+      aria-label={isCut ? label : undefined}
+      tabIndex={isCut ? 0 : undefined}
+    >
       {children}
     </section>
   );

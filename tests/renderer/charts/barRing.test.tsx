@@ -95,4 +95,30 @@ describe("what is played", () => {
     const withHand = renderToStaticMarkup(<BarRing groove={groove} {...still} handPlace={0.5} />);
     expect(drawn(withHand, "line").length).toBe(drawn(bare, "line").length + 1);
   });
+
+  test("a mean is a tick, and an arc of one spread either way; one stroke alone has no arc", () => {
+    const withMeans = (spread: number | null) =>
+      renderToStaticMarkup(
+        <BarRing
+          groove={groove}
+          {...still}
+          means={[{ voice: "kick", place: 0.25, spread, differs: false }]}
+        />,
+      );
+    const arcs = (markup: string) => [...markup.matchAll(/d="(M[^"]*A[^"]* 0 0 1 [^"]*)" ?\/?>?/g)].length;
+    expect(drawn(withMeans(0.01), "line").length).toBe(drawn(bare, "line").length + 1);
+    expect(arcs(withMeans(0.01)) - arcs(bare)).toBe(1);
+    expect(arcs(withMeans(null)) - arcs(bare)).toBe(0);
+  });
+
+  test("a mean that differs has a dot as well", () => {
+    const mean = { voice: "kick", place: 0.25, spread: 0.01 } as const;
+    const dots = (differs: boolean) =>
+      drawn(
+        renderToStaticMarkup(<BarRing groove={groove} {...still} means={[{ ...mean, differs }]} />),
+        "circle",
+      ).length - drawn(bare, "circle").length;
+    expect(dots(false)).toBe(0);
+    expect(dots(true)).toBe(1);
+  });
 });

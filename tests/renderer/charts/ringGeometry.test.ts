@@ -4,6 +4,7 @@ import { VOICES, type Voice } from "../../../engine/kit/index.ts";
 import { parseGrid } from "../../../engine/score/index.ts";
 import {
   angleOf,
+  arcPath,
   foldedPlace,
   inRingOrder,
   pointAt,
@@ -110,6 +111,31 @@ describe("from place to point", () => {
   test("a stroke just before beat 1 is drawn just left of the top", () => {
     expect(pointAt(-0.01, 100).x).toBeLessThan(middle);
     expect(pointAt(-0.01, 100).y).toBeLessThan(middle - 99);
+  });
+});
+
+describe("arcs", () => {
+  const ends = (path: string): readonly number[] => (path.match(/-?[\d.]+(e-\d+)?/g) ?? []).map(Number);
+
+  test("an arc begins and ends at its places, clockwise", () => {
+    const [x1, y1, , , , large, clockwise, x2, y2] = ends(arcPath({ from: 0, to: 0.25, radius: 100 }));
+    for (const [actual, expected] of [
+      [x1, 150],
+      [y1, 50],
+      [x2, 250],
+      [y2, 150],
+    ]) {
+      expect(actual).toBeCloseTo(expected ?? Number.NaN, 9);
+    }
+    expect([large, clockwise]).toEqual([0, 1]);
+  });
+
+  test("it goes over the top, takes the long way where it is long, and never more than round", () => {
+    const [x1, , , , , , , x2] = ends(arcPath({ from: -0.01, to: 0.01, radius: 100 }));
+    expect((x1 ?? 0) + (x2 ?? 0)).toBeCloseTo(300, 9);
+    expect(x1).toBeLessThan(x2 ?? 0);
+    expect(ends(arcPath({ from: 0, to: 0.6, radius: 100 }))[5]).toBe(1);
+    expect(arcPath({ from: 0, to: 3, radius: 100 })).toBe(arcPath({ from: 0, to: 0.9999, radius: 100 }));
   });
 });
 

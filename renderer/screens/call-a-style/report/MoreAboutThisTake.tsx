@@ -1,5 +1,5 @@
 /** What else is known of a take, folded away until somebody asks: the M key, or the line itself, opens it. */
-import { useId, useState } from "react";
+import { useState } from "react";
 import type { Report } from "../../../../engine/grading/index.ts";
 import { WideTable } from "../../../charts/index.ts";
 import { useReportKey } from "../useReportKey.ts";
@@ -28,10 +28,9 @@ export function MoreAboutThisTake({ report }: { readonly report: Report }) {
 }
 
 function Section({ section: { heading, sentences, table } }: { readonly section: MoreSection }) {
-  const headingId = useId();
   return (
-    <section aria-labelledby={headingId}>
-      <h3 id={headingId}>{heading}</h3>
+    <section>
+      <h3>{heading}</h3>
       {sentences.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}

@@ -63,6 +63,7 @@ const SLIP_NAMES: Readonly<Record<FormSlip["kind"], string>> = {
   "bars-dropped": "skipped",
   "bars-added": "added",
   "bars-silent": "left empty",
+  stopped: "stopped",
   "turned-round": "turned round",
   "one-off-place": "one off its place",
 };
