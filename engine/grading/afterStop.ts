@@ -6,6 +6,7 @@
  */
 import { beatsPerBar } from "../score/index.ts";
 import { beatSeconds, median, type Seconds } from "../units/index.ts";
+import { changeCost } from "./formPath.ts";
 import { Misfit } from "./misfit.ts";
 import type { Sounded } from "./slot.ts";
 import type { Target, TargetNote } from "./target.ts";
@@ -33,8 +34,6 @@ const BARS_AWAY = 4;
 const FEWEST_HITS = 6;
 /** What follows fits the page as it ran on when no more than this share is out. Our choice. */
 const IN_PLACE_SHARE = 0.3;
-/** Another place must leave no more than this share of what was out before. Our choice. */
-const BETTER_SHARE = 0.5;
 const BIN_SECONDS: Seconds = 0.02;
 /** Places with nearly the most votes; of those the one nearest to where the page ran on. Our choice. */
 const ALIKE = 0.9;
@@ -76,10 +75,16 @@ function newPlace(after: readonly Sounded[], target: Target, beat: Seconds): Sec
   const voted = placeVoted(after, notes, away);
   if (voted === undefined) return undefined;
   const left = outAt(voted);
-  return left <= IN_PLACE_SHARE * strokes && left <= BETTER_SHARE * out ? voted : undefined;
+  return left <= IN_PLACE_SHARE * strokes && out - left >= changeCost(after.length / BARS_TO_VOTE)
+    ? voted
+    : undefined;
 }
 
-function placeVoted(after: readonly Sounded[], notes: readonly TargetNote[], away: Seconds): Seconds | undefined {
+function placeVoted(
+  after: readonly Sounded[],
+  notes: readonly TargetNote[],
+  away: Seconds,
+): Seconds | undefined {
   const bins = new Float64Array(Math.ceil((2 * away) / BIN_SECONDS) + 3);
   const written = new Map<string, number>();
   for (const { voice } of notes) written.set(voice, (written.get(voice) ?? 0) + 1);

@@ -2,29 +2,110 @@
  * Question: did the take keep to the written form: entry, bars, the one after a fill?
  */
 import { beatsPerBar } from "../score/index.ts";
-import { type Milliseconds, median, robustSpread } from "../units/index.ts";
+import { beatSeconds, type Milliseconds, median, robustSpread } from "../units/index.ts";
+import { nearestPlace, roundBeats } from "./formPath.ts";
 import { grouped } from "./grouped.ts";
-import { barOfTarget } from "./limb.ts";
-import type { Stroke } from "./matching.ts";
-import type { FormSlip } from "./slip.ts";
+import type { FormPiece, InPieces } from "./inPieces.ts";
+import { barOfTarget, placeOnPage } from "./limb.ts";
+import type { StartPoint, Stroke } from "./matching.ts";
+import type { FormFigures, FormSlip } from "./slip.ts";
 import { beatOfBar, placeInBar, type Target, type TargetNote } from "./target.ts";
+
+/** All slips of the form, in order of the take. */
+export function formFigures(taken: FormTaken, whole: InPieces): FormFigures {
+  const slips = [...placeSlips(whole, taken), ...silentBars(taken), ...onesOffPlace(taken)];
+  // A late entry that was made good by leaving strokes out, unless the whole came late.
+  const entry = slips.some(({ kind }) => kind === "entry") ? [] : entrySlip(taken);
+  return { slips: [...entry, ...slips].sort((a, b) => a.bar - b.bar || a.beat - b.beat) };
+}
+
+/** Beats count as whole to this much. */
+const WHOLE = 0.02;
+
+/** What is told of the pieces of a take (`inPieces.ts`): changes of place, in order. */
+function placeSlips(
+  { matched: { hits, skipped, heardAt }, pieces }: InPieces,
+  { target, start, shared }: FormTaken,
+): readonly FormSlip[] {
+  if (pieces.length === 1 && pieces[0]?.shift === 0) return [];
+  const beat = beatSeconds(target.tempoBpm);
+  const round = roundBeats(target);
+  const bar = beatsPerBar(target.metre);
+  const slips: FormSlip[] = [];
+  let before = 0;
+  pieces.forEach((piece, at) => {
+    const by = nearestPlace((piece.shift - before) / beat, round);
+    const now = nearestPlace(piece.shift / beat, round);
+    const last = pieces[at - 1];
+    const pageBeat = last ? Math.round((last.to / beat) * 2) / 2 : 0;
+    const place = placeOnPage(target, pageBeat);
+    const strokes = Math.max(1, Math.round(piece.saved));
+    const turned = slips[slips.length - 1];
+    if (at > 0 && turned?.kind === "turned-round" && turned.untilBar === null && isWhole(now / bar)) {
+      slips[slips.length - 1] = { ...turned, untilBar: place.bar };
+    } else if (piece.afterStop) {
+      slips.push(stopSlip(piece));
+    } else if (Math.abs(by) > WHOLE) {
+      if (at === 0 && shared) {
+        slips.push({
+          kind: "entry",
+          bar: 1,
+          beat: 1,
+          byBeats: by,
+          byMs: by * beat * start.stretch * 1000,
+          strokes,
+        });
+      } else if (isWhole(by / bar)) {
+        const bars = Math.round(Math.abs(by) / bar);
+        const kind = by < 0 ? "bars-dropped" : "bars-added";
+        slips.push({ kind, ...place, bars, strokes });
+      } else {
+        slips.push({ kind: "turned-round", ...place, byBeats: roundedBeats(now), untilBar: null, strokes });
+      }
+    }
+    before = piece.shift;
+  });
+  return slips;
+
+  function stopSlip({ firstHit, shift }: FormPiece): FormSlip {
+    const stopped = placeOnPage(target, (heardAt[firstHit - 1] ?? 0) / beat + 0.25);
+    const on = placeOnPage(target, (heardAt[firstHit] ?? 0) / beat + 0.25);
+    const silence = (hits[firstHit]?.hit.time ?? 0) - (hits[firstHit - 1]?.hit.time ?? 0);
+    const passed = skipped.filter(({ time }) => Math.abs(time / beat - shift / beat) < bar).length;
+    return {
+      kind: "stopped",
+      ...stopped,
+      onBar: on.bar,
+      onBeat: on.beat,
+      silenceMs: silence * 1000,
+      strokes: Math.max(1, passed),
+    };
+  }
+}
+
+function isWhole(value: number): boolean {
+  return Math.abs(value - Math.round(value)) < WHOLE;
+}
+
+function roundedBeats(value: number): number {
+  return Math.round(value * 100) / 100;
+}
 
 /** What the form is read from. */
 export interface FormTaken {
   readonly target: Target;
-  /** Written strokes that count, and those of them nobody answered, in order of the target. */
+  /** Written strokes that count, in order of the target. */
   readonly counted: readonly TargetNote[];
-  readonly unanswered: readonly TargetNote[];
   /** Offsets with any significant trend taken out, in order of the target. */
   readonly strokes: readonly Stroke[];
-  readonly secondsPerBeat: number;
+  readonly start: StartPoint;
   readonly halfBandMs: Milliseconds;
   /** Whether take and target shared a clock: a free start may be anywhere. */
   readonly shared: boolean;
 }
 
 /** Late entry, if the first stroke answered lies a beat or more after the first one written. */
-export function entrySlip({ counted, strokes, secondsPerBeat, shared }: FormTaken): readonly FormSlip[] {
+function entrySlip({ target, counted, strokes, start, shared }: FormTaken): readonly FormSlip[] {
   const first = counted[0];
   const played = strokes[0];
   if (!shared || !first || !played) return [];
@@ -37,14 +118,14 @@ export function entrySlip({ counted, strokes, secondsPerBeat, shared }: FormTake
       bar: 1,
       beat: 1,
       byBeats,
-      byMs: byBeats * secondsPerBeat * 1000 + played.offsetMs,
+      byMs: byBeats * beatSeconds(target.tempoBpm) * start.stretch * 1000 + played.offsetMs,
       strokes: strokesLate,
     },
   ];
 }
 
 /** Whole bars in the middle of the take in which nothing written was played. */
-export function silentBars({ target, counted, strokes }: FormTaken): readonly FormSlip[] {
+function silentBars({ target, counted, strokes }: FormTaken): readonly FormSlip[] {
   const barOf = ({ beat }: TargetNote) => barOfTarget(target, beat);
   const written = grouped(counted, barOf);
   const played = new Set(strokes.map(({ note }) => barOf(note)));
@@ -73,15 +154,15 @@ export function silentBars({ target, counted, strokes }: FormTaken): readonly Fo
 const PHRASE_BARS = 4;
 /** Bars on either side that a one is compared with. */
 const NEIGHBOURS = 2;
-/** Off its neighbours by this many standard errors is more than chance. Common practice. */
-const SURELY = 3;
+/** Off its neighbours by this many standard errors is more than chance, though some bars are looked at. Common practice. */
+const SURELY = 4;
 
 /**
  * Ones that lie off their neighbours: after a phrase of four bars, or after a bar that is written otherwise than most
  * (a fill). The strokes on the one are taken together; to be told they must lie outside the band, and by more than
  * their own scatter makes likely.
  */
-export function onesOffPlace({ target, counted, strokes, halfBandMs }: FormTaken): readonly FormSlip[] {
+function onesOffPlace({ target, counted, strokes, halfBandMs }: FormTaken): readonly FormSlip[] {
   const fills = fillBars(counted, target);
   const byBar = grouped(strokes, ({ note }) => barOfTarget(target, note.beat));
   const spread =

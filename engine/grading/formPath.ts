@@ -30,8 +30,8 @@ const STEPS_A_BEAT = 2;
 const TROUBLE_SHARE = 0.12;
 const TROUBLE_BARS = 4;
 /** What a change of place costs: this share of the strokes of a bar, written and played, and some more. Our choice. */
-const CHANGE_SHARE = 0.4;
-const CHANGE_LEAST = 6;
+const CHANGE_SHARE = 0.3;
+const CHANGE_LEAST = 5;
 /** Equal places: the nearest to the page is taken. */
 const PREFERENCE = 1e-3;
 /** A place is believed when no more than this share of its strokes is out. Our choice. */
@@ -45,15 +45,20 @@ export function formPath(hits: readonly Sounded[], target: Target): readonly Pie
   const inPlace = misfit.at(0);
   if (!isTroubled(inPlace, misfit, target)) return [whole];
   const barBeats = beatsPerBar(target.metre);
-  const shifts = shiftsTried(barBeats * BARS_TRIED, misfit.cellSeconds);
+  const shifts = shiftsTried(Math.min(barBeats * BARS_TRIED, roundBeats(target) / 2), misfit.cellSeconds);
   const costs = shifts.map((shift) => (shift === 0 ? inPlace : misfit.at(shift)));
-  const strokesABar = (2 * hits.length * barBeats) / misfit.cells;
-  const path = cheapestPath(shifts, costs, CHANGE_LEAST + CHANGE_SHARE * strokesABar);
+  const path = cheapestPath(shifts, costs, changeCost((hits.length * barBeats) / misfit.cells));
   return piecesOf(path, shifts, costs, misfit);
 }
 
+/** What a change of place costs where so many strokes are played in a bar. */
+export function changeCost(hitsABar: number): number {
+  return CHANGE_LEAST + CHANGE_SHARE * 2 * hitsABar;
+}
+
+/** On a page that repeats itself, places a round apart are one place. */
 function shiftsTried(beats: number, cellSeconds: Seconds): readonly Seconds[] {
-  const steps = beats * STEPS_A_BEAT;
+  const steps = Math.floor(beats * STEPS_A_BEAT);
   return Array.from({ length: 2 * steps + 1 }, (_, at) => ((at - steps) * cellSeconds) / STEPS_A_BEAT);
 }
 
@@ -81,7 +86,7 @@ function cheapestPath(
 ): readonly number[] {
   const cells = costs[0]?.length ?? 0;
   const cameFrom: Int16Array[] = [];
-  let totals = shifts.map((shift) => PREFERENCE * Math.abs(shift));
+  let totals = shifts.map((shift) => (shift === 0 ? 0 : change));
   for (let cell = 0; cell < cells; cell += 1) {
     const best = smallest(totals);
     const changed = (totals[best] ?? 0) + change;
@@ -133,6 +138,16 @@ function piecesOf(
     pieces.push({ from: begins, shift: shifts[state] ?? 0, saved });
   }
   return pieces;
+}
+
+/**
+ * The same place on a page that repeats itself after `round`, as near as can be; of two, the earlier.
+ *
+ * @example
+ * nearestPlace(3, 4) // => -1
+ */
+export function nearestPlace(shift: number, round: number): number {
+  return shift - Math.ceil(shift / round - 1 / 2 - 1e-6) * round + 0;
 }
 
 /**

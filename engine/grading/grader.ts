@@ -6,11 +6,12 @@ import { type Bpm, beatSeconds, type Seconds } from "../units/index.ts";
 import { bandFigures, type Level } from "./band.ts";
 import { dynamicsFigures } from "./dynamics.ts";
 import { barFigures, beatFigures, flamFigures, leanAndSpread } from "./figures.ts";
-import { entrySlip, onesOffPlace, silentBars } from "./form.ts";
+import { formFigures } from "./form.ts";
 import { hiHatFigures } from "./hiHat.ts";
+import { type FormPiece, inPieces } from "./inPieces.ts";
 import { type Matched, Matching, SHARED_START, type StartPoint, type Stroke } from "./matching.ts";
 import { ornamentFigures } from "./ornamentGaps.ts";
-import type { Report } from "./report.ts";
+import type { MissedNote, Report } from "./report.ts";
 import { findStart, matchedFrom } from "./start.ts";
 import { swingByLimb, swingRatio } from "./swing.ts";
 import type { Target } from "./target.ts";
@@ -89,37 +90,44 @@ export class Grader {
   report(until: Seconds = Number.POSITIVE_INFINITY): Report {
     const level = this.#options.level ?? "steady";
     if (this.#shared) {
-      const all = this.#shared.matched();
-      const matched = { ...all, unanswered: all.unanswered.filter(({ time }) => time <= until) };
+      const whole = inPieces(this.#shared.matched(), this.#target, SHARED_START, false);
+      const unanswered = whole.matched.unanswered.filter(({ time }) => time <= until);
+      const matched = { ...whole.matched, unanswered };
       const trend = lineTrend(matched.strokes);
       // Where the drift cannot be told, neither can the tempo.
       const tempoBpm = trend.driftPercent === null ? null : this.#target.tempoBpm / (1 + trend.slope);
-      return reported({ matched, start: SHARED_START, trend, tempoBpm }, this.#target, level);
+      return reported(
+        { matched, pieces: whole.pieces, start: SHARED_START, trend, tempoBpm },
+        this.#target,
+        level,
+      );
     }
-    const { matched, start } = placed(this.#hits, this.#target);
+    const { matched, pieces, start } = placed(this.#hits, this.#target);
     const tempoBpm = matched.strokes.length < FEWEST_FOR_TEMPO ? null : this.#target.tempoBpm / start.stretch;
-    return reported({ matched, start, trend: bendTrend(matched.strokes), tempoBpm }, this.#target, level);
+    const trend = bendTrend(matched.strokes);
+    return reported({ matched, pieces, start, trend, tempoBpm }, this.#target, level);
   }
 }
 
 /** A take with its place against the target. */
 interface Placed {
   readonly matched: Matched;
+  readonly pieces: readonly FormPiece[];
   readonly start: StartPoint;
   readonly trend: Trend;
   readonly tempoBpm: Bpm | null;
 }
 
 /** Finds the start of a free take and aligns it, then twice sets start and tempo by a line through the strokes. */
-function placed(hits: readonly Hit[], target: Target): Pick<Placed, "matched" | "start"> {
+function placed(hits: readonly Hit[], target: Target): Pick<Placed, "matched" | "pieces" | "start"> {
   const opening = findStart(hits, target);
   let start = opening;
-  let matched = matchedFrom(hits, target, start);
+  let whole = inPieces(matchedFrom(hits, target, start), target, start, true);
   for (let round = 0; round < REFINEMENTS; round += 1) {
-    start = startThrough(matched.strokes, start);
-    matched = matchedFrom(hits, target, start, opening);
+    start = startThrough(whole.matched.strokes, start);
+    whole = inPieces(matchedFrom(hits, target, start, opening), target, start, true);
   }
-  return { matched, start };
+  return { ...whole, start };
 }
 
 function startThrough(strokes: readonly Stroke[], from: StartPoint): StartPoint {
@@ -132,7 +140,7 @@ function startThrough(strokes: readonly Stroke[], from: StartPoint): StartPoint 
   return { time: from.time + line.at0, stretch: from.stretch + line.slope };
 }
 
-function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, level: Level): Report {
+function reported({ matched, pieces, start, trend, tempoBpm }: Placed, target: Target, level: Level): Report {
   const counted = [...matched.strokes.map(({ note }) => note), ...matched.unanswered].sort(
     (a, b) => a.index - b.index,
   );
@@ -147,19 +155,11 @@ function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, l
   const secondsPerBeat = beatSeconds(playedBpm);
   const band = bandFigures(level, playedBpm);
   const shared = start === SHARED_START;
-  const taken = {
-    target,
-    counted,
-    unanswered: matched.unanswered,
-    strokes: steadied,
-    secondsPerBeat,
-    shared,
-  };
-  const form = { ...taken, halfBandMs: band.halfBandMs };
+  const form = { target, counted, strokes: steadied, start, shared, halfBandMs: band.halfBandMs };
   const report = {
     targetName: target.name,
     hits: matched.hits,
-    missed: matched.unanswered.map(({ index, time, voice }) => ({ targetIndex: index, time, voice })),
+    missed: missedNotes(matched),
     leanMs,
     spreadMs: leanAndSpread(steadied.map(({ offsetMs }) => offsetMs)).spreadMs,
     tempoBpm,
@@ -177,7 +177,7 @@ function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, l
     ornaments: ornamentFigures(matched, target),
     hiHat: hiHatFigures(matched, counted, target),
     dynamics: dynamicsFigures(matched, counted, target),
-    form: { slips: [...entrySlip(form), ...silentBars(form), ...onesOffPlace(form)] },
+    form: formFigures(form, { matched, pieces }),
     band,
   };
   const workOn = chooseWorkOn({ report, target, level, counted, strokes: steadied, trendMs });
@@ -186,6 +186,15 @@ function reported({ matched, start, trend, tempoBpm }: Placed, target: Target, l
     workOn,
     workOnPlace: workOnPlace(workOn, { report, counted, strokes: steadied, target }),
   };
+}
+
+function missedNotes({ unanswered, skipped }: Matched): readonly MissedNote[] {
+  return [
+    ...unanswered.map(({ index, time, voice }): MissedNote => ({ targetIndex: index, time, voice })),
+    ...skipped.map(
+      ({ index, time, voice }): MissedNote => ({ targetIndex: index, time, voice, skipped: true }),
+    ),
+  ].sort((a, b) => a.targetIndex - b.targetIndex);
 }
 
 function voiceAccuracy(strokes: readonly Stroke[]): number | null {

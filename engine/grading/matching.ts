@@ -152,16 +152,36 @@ export class Matching {
   }
 }
 
+/** A pair of one family this far apart gives way to another sound that is this near to its note. Our choice. */
+const LOOSE_SECONDS: Seconds = 0.05;
+const NEAR_SECONDS: Seconds = 0.025;
+
 /** A tom where the snare was written: pairs what every family left over. */
 function acrossFamilies(slots: readonly Slot<TargetNote, HeardHit>[]): readonly Slot<TargetNote, HeardHit>[] {
+  const left = slots.flatMap(({ hit, note }) => (hit && !note ? [hit] : [])).sort((a, b) => a.time - b.time);
   const hits: HeardHit[] = [];
   const notes: TargetNote[] = [];
   const pairs = slots.filter(({ hit, note }) => {
-    if (hit && !note) hits.push(hit);
-    if (note && !hit) notes.push(note);
-    return hit && note;
+    const isLoose = hit && note && Math.abs(hit.time - note.time) > LOOSE_SECONDS;
+    if (hit && note && !(isLoose && isOneNear(left, note.time))) return true;
+    if (hit) hits.push(hit);
+    if (note) notes.push(note);
+    return false;
   });
   hits.sort((a, b) => a.time - b.time);
   notes.sort((a, b) => a.time - b.time);
   return [...pairs, ...align(notes, hits, ACROSS_FAMILIES)];
+}
+
+/** Whether one of the hits, in order of time, is near a moment. */
+function isOneNear(hits: readonly HeardHit[], time: Seconds): boolean {
+  let low = 0;
+  let high = hits.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((hits[middle]?.time ?? 0) < time - NEAR_SECONDS) low = middle + 1;
+    else high = middle;
+  }
+  const first = hits[low];
+  return first !== undefined && first.time <= time + NEAR_SECONDS;
 }

@@ -49,7 +49,8 @@ export class Misfit {
       let near = 0;
       for (const hit of hits) {
         while ((notes[near] ?? Number.POSITIVE_INFINITY) + shift < hit - REACH_SECONDS) near += 1;
-        if (!((notes[near] ?? Number.POSITIVE_INFINITY) + shift <= hit + REACH_SECONDS)) this.#count(cells, hit);
+        if (!((notes[near] ?? Number.POSITIVE_INFINITY) + shift <= hit + REACH_SECONDS))
+          this.#count(cells, hit);
       }
       near = 0;
       for (const note of notes) {

@@ -21,7 +21,9 @@ export const PLAIN_HEAVY_ABOVE = 1.35;
 
 /** One row for every voice that is written or was added: written ones first, in the order they appear. */
 export function voiceFigures(matched: Matched, counted: readonly TargetNote[]): readonly VoiceFigures[] {
-  const added = matched.hits.filter(({ state }) => state === "extra").map(({ hit }) => hit.voice);
+  const added = matched.hits.flatMap((judged) =>
+    judged.state === "extra" && !judged.surplus ? [judged.hit.voice] : [],
+  );
   const written = grouped(counted, ({ voice }) => voice);
   const answered = grouped(matched.strokes, ({ note }) => note.voice);
   const voices = new Set<Voice>([...written.keys(), ...added]);

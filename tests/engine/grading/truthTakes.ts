@@ -85,7 +85,8 @@ export function truthTake(
     madeFrom.set(hit, index);
     noiseMs.push(noise);
     offsetsMs.push((at - time) * 1000);
-    if (ornament || chance() < slips.flams) others.push(strike(at - 0.02 - 0.02 * chance(), heard, velocity * 0.4));
+    if (ornament || chance() < slips.flams)
+      others.push(strike(at - 0.02 - 0.02 * chance(), heard, velocity * 0.4));
     if (chance() < slips.doubles) others.push(strike(at + 0.003 + 0.009 * chance(), heard, velocity * 0.3));
   }
   const times = notes.map(({ time }) => moved(time) * (1 - slips.drift));
