@@ -43,8 +43,7 @@ const SHORT_NOTE_OF_100_MS = [
 
 function swingAt(ratio: number): Groove {
   const groove = grooveById("swing");
-  if (!groove || groove.feel.kind !== "swung")
-    throw new Error("The catalogue has no swung groove called swing.");
+  if (groove?.feel.kind !== "swung") throw new Error("The catalogue has no swung groove called swing.");
   return { ...groove, feel: { ...groove.feel, ratio } };
 }
 

@@ -3,14 +3,13 @@
  */
 import type { Hit } from "../../../engine/kit/index.ts";
 import { stretchOf } from "../../reference/developmentTakes.ts";
-import { leanOnBeats } from "./derivedGroove.ts";
 import type { HumanTake } from "./heldOut.ts";
 
 export interface Window {
   readonly hits: readonly Hit[];
   readonly tempoBpm: number;
   readonly beatsInBar: number;
-  /** On the clock of the hits; the take's own lean is taken with it, as a beat is where it is played. */
+  /** The click's beats, on the clock of the hits. */
   readonly beats: readonly number[];
   readonly downbeats: readonly number[];
 }
@@ -28,11 +27,10 @@ export function windowOf(take: HumanTake, fromBar: number, bars: number, slower 
   const beat = 60 / take.bpm;
   const bar = beat * take.beatsInBar;
   const from = fromBar * bar - EDGE;
-  const lean = leanOnBeats(take) * beat;
   const grid = (step: number): readonly number[] => {
     const times: number[] = [];
-    for (let index = Math.ceil(fromBar * (bar / step) - 1e-9); index * step < from + bars * bar; index += 1) {
-      times.push((index * step + lean - from) * slower);
+    for (let index = Math.ceil((fromBar * bar) / step - 1e-9); index * step < from + bars * bar; index += 1) {
+      times.push((index * step - from) * slower);
     }
     return times;
   };

@@ -1,0 +1,98 @@
+/**
+ * Question: is the pulse found without a click, on drummers listening has learnt nothing from?
+ * Windows of eight and of four bars from random places of the held-out takes, the tempo hidden. Truth is the click the
+ * players heard, not what they made of it. Windows of one take are not independent, so the intervals are a little narrow.
+ */
+import { hear, type Pulse } from "../../../engine/listening/index.ts";
+import { seededChance } from "../../../engine/units/index.ts";
+import { continuity } from "../../measures/beatContinuity.ts";
+import { informationGain } from "../../measures/beatMeasures.ts";
+import { BEAT_WINDOW, matchEvents } from "../../measures/eventMatching.ts";
+import { accuracy1, accuracy2 } from "../../measures/tempoAccuracy.ts";
+import { BACKGROUND, heldOutTakes } from "./heldOut.ts";
+import { meanRow, type Row, shareRow, type Target } from "./row.ts";
+import { sized } from "./size.ts";
+import { barsOf, type Window, windowOf } from "./windows.ts";
+
+const NO_GROOVES = { grooves: [], general: BACKGROUND };
+
+interface Found {
+  readonly accuracy1: boolean;
+  readonly accuracy2: boolean;
+  readonly downbeat: boolean;
+  readonly f: number;
+  readonly cmlT: number;
+  readonly amlT: number;
+  readonly gain: number;
+}
+
+const NOTHING: Found = {
+  accuracy1: false,
+  accuracy2: false,
+  downbeat: false,
+  f: 0,
+  cmlT: 0,
+  amlT: 0,
+  gain: 0,
+};
+
+const DOWNBEAT_TARGETS: ReadonlyMap<number, number> = new Map([
+  [8, 0.85],
+  [4, 0.78],
+]);
+
+export function pulseRows(): readonly Row[] {
+  const takes = heldOutTakes();
+  return [8, 4].flatMap((bars) => {
+    const chance = seededChance(9000 + bars);
+    const long = takes.filter((take) => barsOf(take) >= bars);
+    const found = Array.from({ length: sized(8, 1) }, () =>
+      long.map((take) => findPulse(windowOf(take, chance() * (barsOf(take) - bars), bars))),
+    ).flat();
+    const share = (what: string, of: (one: Found) => boolean, target?: Target): Row =>
+      shareRow(`pulse, ${bars} bars, ${what}`, found.map(of), target);
+    const mean = (what: string, of: (one: Found) => number): Row =>
+      meanRow(`pulse, ${bars} bars, ${what}`, found.map(of));
+    return [
+      share("accuracy 1", (one) => one.accuracy1, bars === 8 ? { atLeast: 0.93 } : undefined),
+      share("accuracy 2", (one) => one.accuracy2, bars === 8 ? { atLeast: 0.98 } : undefined),
+      share("downbeat within 70 ms", (one) => one.downbeat, { atLeast: DOWNBEAT_TARGETS.get(bars) ?? 1 }),
+      mean("beat F-measure", (one) => one.f),
+      mean("CMLt", (one) => one.cmlT),
+      mean("AMLt", (one) => one.amlT),
+      mean("information gain", (one) => one.gain),
+    ];
+  });
+}
+
+function findPulse(window: Window): Found {
+  const hearing = hear(window.hits, NO_GROOVES);
+  return hearing.kind === "heard" ? judged(hearing.pulse, window) : NOTHING;
+}
+
+/** Beats are judged from the first strike to the last: before and after there is nothing to hear. No beats are trimmed. */
+function judged(pulse: Pulse, window: Window): Found {
+  const from = (window.hits[0]?.time ?? 0) - BEAT_WINDOW;
+  const to = (window.hits.at(-1)?.time ?? 0) + BEAT_WINDOW;
+  const truth = window.beats.filter((time) => time >= from && time <= to);
+  const beats = pulse.beats.filter((time) => time >= from && time <= to);
+  const { cmlT, amlT } = continuity(truth, beats);
+  // One downbeat in the middle, so that a half-bar's shift is wrong and not half right.
+  const middle = pulse.downbeats[Math.floor(pulse.downbeats.length / 2)] ?? Number.NaN;
+  return {
+    accuracy1: accuracy1(pulse.tempoBpm, window.tempoBpm),
+    accuracy2: accuracy2(pulse.tempoBpm, window.tempoBpm),
+    downbeat: isOnDownbeat(middle, window),
+    f: matchEvents(truth, beats, BEAT_WINDOW).f,
+    cmlT,
+    amlT,
+    gain: informationGain(truth, beats),
+  };
+}
+
+/** Bars go on beyond the window: a downbeat may be heard just outside it. */
+function isOnDownbeat(time: number, { downbeats, tempoBpm, beatsInBar }: Window): boolean {
+  const bar = (beatsInBar * 60) / tempoBpm;
+  const bars = (time - (downbeats[0] ?? Number.NaN)) / bar;
+  return Math.abs(bars - Math.round(bars)) * bar <= BEAT_WINDOW;
+}
