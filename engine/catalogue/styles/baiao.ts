@@ -9,7 +9,7 @@ export const baiao: StyleText = {
   itself:
     "The kick on one and three sixteenths after, the stick on the last off-beat of the bar, the pedal between the beats.",
   source:
-    "what most bars of Groove MIDI Dataset d1-s1-145 and d1-s1-146 play; the ride: common practice, no source",
+    "what most bars of Groove MIDI Dataset d1-s1-145 and d1-s1-146 play, and the figure of the cymbal in the second; the ride: common practice, no source",
   own: `
     cross-stick  | .... ..x. |
     kick         | x..x .... |
@@ -21,7 +21,7 @@ export const baiao: StyleText = {
     kick         | x..x .... |
     hi-hat-pedal | ..x. ..x. |`,
     `
-    ride         | x.xx x.xx |
+    ride         | xxx. xxx. |
     snare        | .... ..X. |
     kick         | x..x .... |
     hi-hat-pedal | ..x. ..x. |`,

@@ -7,7 +7,7 @@ export const beguine: StyleText = {
   feel: "straight",
   tempo: "100-130",
   itself: "Even eighths, and a stick that plays one and its off-beat, then leaves out two.",
-  source: "common practice, no source",
+  source: "common practice, no source; books differ on the stick",
   own: `
     hi-hat-closed | x.x. x.x. x.x. x.x. |
     kick          | x... .... .... .... |`,

@@ -6,7 +6,7 @@ export const fourOnTheFloor: StyleText = {
   metre: "4/4",
   feel: "straight",
   tempo: "118-130",
-  itself: "The kick on every beat and nothing but the open hi-hat between.",
+  itself: "The kick on every beat, the open hi-hat between, and hardly anything else.",
   source: "common practice, no source",
   own: `
     hi-hat-open | ..x. ..x. ..x. ..x. |

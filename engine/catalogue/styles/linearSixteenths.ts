@@ -9,9 +9,8 @@ export const linearSixteenths: StyleText = {
   itself: "One stroke at a time: kick, snare and hi-hat share out the sixteenths and never fall together.",
   source: "common practice, no source",
   own: `
-    hi-hat-closed | .x.. .x.. ...x .xx. |
-    snare         | .... x... .... x... |
-    kick          | x... .... ..x. .... |`,
+    snare | .... x... .... x... |
+    kick  | x... .... ..x. .... |`,
   variants: [
     `
     hi-hat-closed | .xx. .x.x .x.x .xx. |

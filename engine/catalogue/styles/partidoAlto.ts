@@ -7,7 +7,7 @@ export const partidoAlto: StyleText = {
   feel: "straight",
   tempo: "90-110",
   itself: "The samba's kick under a broken, two-bar call of the cross-stick that avoids the first beat.",
-  source: "common practice, no source",
+  source: "common practice, no source; books differ on the call",
   own: `
     kick | x..x x..x |`,
   variants: [
@@ -16,8 +16,9 @@ export const partidoAlto: StyleText = {
     cross-stick   | .x.x ..x. | x.x. .x.. |
     kick          | x..x x..x | x..x x..x |`,
     `
-    ride        | xxxx xxxx | xxxx xxxx |
-    cross-stick | .x.x ..x. | x.x. .x.. |
-    kick        | x..x x..x | x..x x..x |`,
+    ride         | x.x. x.x. | x.x. x.x. |
+    snare        | .x.x ..x. | x.x. .x.. |
+    kick         | x..x x..x | x..x x..x |
+    hi-hat-pedal | ..x. ..x. | ..x. ..x. |`,
   ],
 };

@@ -8,7 +8,7 @@ export const rockers: StyleText = {
   tempo: "65-90",
   itself:
     "The drop filled in: kick on one and three, cross-stick on two and four, the hi-hat skipping in sixteenths.",
-  source: "common practice, no source",
+  source: "common practice, no source; books differ on the kick",
   own: `
     cross-stick | .... x... .... x... |`,
   variants: [

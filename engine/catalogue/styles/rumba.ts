@@ -21,7 +21,7 @@ export const rumba: StyleText = {
     `
     ride         | x.xx .xx. x.x. xx.x |
     cross-stick  | x..x ...x ..x. x... |
-    kick         | ...x ..x. ...x .... |
+    kick         | ...x .... .... .... |
     hi-hat-pedal | x... x... x... x... |`,
   ],
 };

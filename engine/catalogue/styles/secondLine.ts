@@ -18,7 +18,7 @@ export const secondLine: StyleText = {
     kick         | x..x ..x. .... x... |
     hi-hat-pedal | ..x. ..x. ..x. ..x. |`,
     `
-    snare        | ..X. .X.. g.X. g.Xd |
+    snare        | ..X. .X.. g.X. g.Xx |
     kick         | x..x ..x. .... x... |
     hi-hat-pedal | ..x. ..x. ..x. ..x. |`,
   ],

@@ -17,7 +17,7 @@ export const sixEightBallad: StyleText = {
     `
     hi-hat-closed | xxx xxx |
     snare         | ... X.. |
-    kick          | x.. ..x |`,
+    kick          | x.. .xx |`,
     `
     ride        | xxx xxx |
     cross-stick | ... x.. |

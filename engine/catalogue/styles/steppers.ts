@@ -9,7 +9,7 @@ export const steppers: StyleText = {
   itself:
     "The kick steps on every beat, the cross-stick on two and four, the hi-hat in sixteenths or between the beats.",
   source:
-    "cross-stick, hi-hat of the second and the kick on two and four: Groove MIDI Dataset d1-s1-201; the rest: common practice, no source",
+    "what most bars of Groove MIDI Dataset d1-s1-201 play, in the second; the rest: common practice, no source",
   own: `
     hi-hat-closed | ..x. ..x. ..x. ..x. |
     cross-stick   | .... x... .... x... |

@@ -7,7 +7,7 @@ export const swingInFive: StyleText = {
   feel: "swung 2 triplets",
   tempo: "120-180",
   itself: "Five beats swung on the ride, grouped as three and two.",
-  source: "common practice, no source",
+  source: "common practice, no source; books differ on the pedal",
   own: `
     ride | x.. x.x x.. x.. x.x |`,
   variants: [

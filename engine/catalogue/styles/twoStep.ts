@@ -2,7 +2,7 @@ import type { StyleText } from "../style.ts";
 
 export const twoStep: StyleText = {
   id: "two-step",
-  name: "Two-step",
+  name: "Drum-and-bass two-step",
   metre: "4/4",
   feel: "straight",
   tempo: "160-180",

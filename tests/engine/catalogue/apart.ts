@@ -9,7 +9,8 @@ import type { Voice } from "../../../engine/kit/index.ts";
 import { beatsPerBar, type Groove, grooveBeats } from "../../../engine/score/index.ts";
 import { toNumber } from "../../../engine/units/index.ts";
 
-type Part = "kick" | "back-beat" | "time-keeper" | "toms" | "pedal";
+const ALL_PARTS = ["kick", "back-beat", "time-keeper", "toms", "pedal"] as const;
+type Part = (typeof ALL_PARTS)[number];
 
 export const PARTS: Partial<Readonly<Record<Voice, Part>>> = {
   kick: "kick",
@@ -95,14 +96,15 @@ function laid(groove: Groove, stretch: number): Laid {
 function leastDifference(a: Laid, b: Laid): number {
   const period = leastCommonMultiple(a.length, b.length);
   const [inA, inB] = [repeated(a, period), repeated(b, period)];
-  const found = new Map(inA.map((stroke) => [`${stroke.part} ${stroke.place}`, stroke]));
+  const key = (part: Part, place: number): number => ALL_PARTS.indexOf(part) * period + place;
+  const found = new Map(inA.map((stroke) => [key(stroke.part, stroke.place), stroke]));
   const all = [...inA, ...inB].reduce((sum, { weight }) => sum + weight, 0);
   let mostShared = 0;
   for (let turn = 0; turn < b.length; turn += 1) {
     if (turn % (PLACES_PER_BEAT / 4) !== 0 && turn % (PLACES_PER_BEAT / 3) !== 0) continue;
     let shared = 0;
     for (const stroke of inB) {
-      const other = found.get(`${stroke.part} ${(stroke.place + turn) % period}`);
+      const other = found.get(key(stroke.part, (stroke.place + turn) % period));
       if (!other) continue;
       shared += 2 * Math.min(stroke.weight, other.weight);
       if (other.voice !== stroke.voice) shared -= OTHER_VOICE[stroke.part];
