@@ -6,8 +6,7 @@ export const chacarera: StyleText = {
   metre: "6/8",
   feel: "straight",
   tempo: "90-120",
-  itself:
-    "Cross-stick on the two beats of the bar, and a kick that answers across them, on the third and fifth eighth.",
+  itself: "Cross-stick on the two beats of the bar, and a kick that answers late, on the fifth eighth.",
   source:
     "cross-stick, hi-hat and the last kick: what most bars of Groove MIDI Dataset d1-s2-1 play; the rest: common practice, no source",
   own: `

@@ -6,7 +6,8 @@ export const maracatu: StyleText = {
   metre: "4/4",
   feel: "straight",
   tempo: "80-110",
-  itself: "The pedal off the beat, and a snare that answers a sixteenth after three and after four.",
+  itself:
+    "The pedal off the beat, a stroke on the off-beat of two, and the snare a sixteenth after three and after four.",
   source:
     "pedal, snare and the stick before: what most bars of Groove MIDI Dataset d5-s1-6 play; the rest: common practice, no source",
   own: `

@@ -7,7 +7,7 @@ export const reggaeton: StyleText = {
   feel: "straight",
   tempo: "85-105",
   itself:
-    "The kick on every beat and, across it, the snare three sixteenths after one and off two, and again from three.",
+    "The kick on every beat and the snare across it: a sixteenth before two and an eighth after it, and the same about four.",
   source:
     "what most bars of Groove MIDI Dataset d1-s1-79 play in the kick, and many in snare or cross-stick; hi-hat: common practice, no source",
   own: `

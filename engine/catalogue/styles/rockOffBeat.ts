@@ -7,7 +7,7 @@ export const rockOffBeat: StyleText = {
   feel: "straight",
   tempo: "80-130",
   itself:
-    "After one the kick leaves the beat, three and three sixteenths on, while hi-hat and back-beat stay where they are.",
+    "After one the kick leaves the beat, in threes of sixteenths, while hi-hat and back-beat stay where they are.",
   source: "common practice, no source",
   own: `
     hi-hat-closed | x.x. x.x. x.x. x.x. |

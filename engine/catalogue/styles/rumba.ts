@@ -6,7 +6,7 @@ export const rumba: StyleText = {
   metre: "4/4",
   feel: "straight",
   tempo: "90-120",
-  itself: "The rumba clave on the cross-stick over the steady pedal, the high tom speaking in the gaps.",
+  itself: "The rumba clave on the cross-stick over the steady pedal, the drums free to speak in the gaps.",
   source:
     "clave: Toussaint, BRIDGES 2002, rumba 3-2, and Groove MIDI Dataset d1-s2-161; pedal: the same take; the rest: common practice, no source",
   own: `

@@ -7,7 +7,7 @@ export const secondLine: StyleText = {
   feel: "swung 1.3 sixteenths",
   tempo: "90-125",
   itself:
-    "A parade beat between straight and swung: sixteenths on the snare, the kick on one and three and six sixteenths on, the pedal off the beat.",
+    "A parade beat between straight and swung: a busy snare, the kick on one and three and six sixteenths after it, the pedal off the beat.",
   source: "start of the kick and pedal: Groove MIDI Dataset d1-s1-100; the rest: common practice, no source",
   own: `
     kick         | x..x ..x. .... .... |

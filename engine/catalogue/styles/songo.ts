@@ -6,7 +6,7 @@ export const songo: StyleText = {
   metre: "4/4",
   feel: "straight",
   tempo: "90-120",
-  itself: "The kick ahead of the beats while the pedal keeps them, the hands free on snare and cymbal.",
+  itself: "The kick around the beats while the pedal keeps them, the hands free on snare and cymbal.",
   source:
     "pedal: what most bars of Groove MIDI Dataset d5-s1-14 play; kick and hands: common practice, no source",
   own: `
