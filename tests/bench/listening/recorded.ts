@@ -62,9 +62,12 @@ function lowerIsBetter({ target }: Row): boolean {
 /**
  * A sentence for every row that is worse than recorded by more than its interval, or that nothing is recorded for.
  */
-export function worseThanRecorded(rows: readonly Row[]): readonly string[] {
+export function worseThanRecorded(
+  rows: readonly Row[],
+  figures: Readonly<Record<string, number>> = RECORDED,
+): readonly string[] {
   return rows.flatMap((row) => {
-    const recorded = RECORDED[row.what];
+    const recorded = figures[row.what];
     if (recorded === undefined) return [`"${row.what}" (${row.figure.toFixed(3)}) is not recorded: add it.`];
     const worse = lowerIsBetter(row) ? row.low > recorded : row.high < recorded;
     return worse
