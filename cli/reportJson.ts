@@ -6,11 +6,7 @@ export function reportJson(report: Report): object {
   const orNull = (value: number | null): number | null => (value === null ? null : rounded(value));
   return {
     hits: report.hits.map(hitJson),
-    missed: report.missed.map(({ targetIndex, time, voice }) => ({
-      targetIndex,
-      time: rounded(time),
-      voice,
-    })),
+    missed: report.missed.map((note) => ({ ...note, time: rounded(note.time) })),
     leanMs: orNull(report.leanMs),
     spreadMs: orNull(report.spreadMs),
     tempoBpm: orNull(report.tempoBpm),
@@ -30,8 +26,30 @@ export function reportJson(report: Report): object {
     })),
     flams: { ...report.flams, gapMs: orNull(report.flams.gapMs) },
     start: { time: rounded(report.start.time), stretch: report.start.stretch },
+    ...roundedAll({
+      wander: report.wander,
+      swingByLimb: report.swingByLimb,
+      unisons: report.unisons,
+      ornaments: report.ornaments,
+      hiHat: report.hiHat,
+      dynamics: report.dynamics,
+      form: report.form,
+      band: report.band,
+    }),
     workOn: report.workOn,
+    workOnPlace: report.workOnPlace,
   };
+}
+
+/** The same with every number in it rounded. */
+function roundedAll(figures: object): object {
+  return Object.fromEntries(Object.entries(figures).map(([name, value]) => [name, roundedValue(value)]));
+}
+
+function roundedValue(value: unknown): unknown {
+  if (typeof value === "number") return rounded(value);
+  if (Array.isArray(value)) return value.map(roundedValue);
+  return typeof value === "object" && value !== null ? roundedAll(value) : value;
 }
 
 function hitJson(judged: JudgedHit): object {
@@ -46,12 +64,14 @@ function hitJson(judged: JudgedHit): object {
         targetTime: rounded(judged.targetTime),
         targetVoice: judged.targetVoice,
         offsetMs: rounded(judged.offsetMs),
+        ...(judged.slippedMs === undefined ? {} : { slippedMs: rounded(judged.slippedMs) }),
       };
     // A grace stroke belongs to a written flam or drag: it answers no note of its own.
     case "grace":
       return { ...common, state: "extra", graceOf: judged.targetIndex };
     case "extra":
+      return { ...common, state: "extra", ...(judged.surplus ? { surplus: true } : {}) };
     case "retrigger":
-      return { ...common, state: judged.state };
+      return { ...common, state: "retrigger" };
   }
 }

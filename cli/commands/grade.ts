@@ -1,5 +1,17 @@
 import { grooveById } from "../../engine/catalogue/index.ts";
-import { driftWords, gradeTake, leanWords, type Report, workOnWords } from "../../engine/grading/index.ts";
+import {
+  driftWords,
+  dynamicsWords,
+  formWords,
+  gradeTake,
+  hiHatWords,
+  leanWords,
+  ornamentWords,
+  type Report,
+  unisonWords,
+  wanderWords,
+  workOnWords,
+} from "../../engine/grading/index.ts";
 import type { KitMap } from "../../engine/kit/index.ts";
 import { pulseOfGroove } from "../../engine/listening/index.ts";
 import { besideGroove } from "../../engine/rounds/index.ts";
@@ -88,8 +100,26 @@ function asText(report: Report): string {
   return [
     `  ${figures.join(", ") || "nothing matched"}.`,
     ...beats,
-    ...[leanWords(report), driftWords(report), workOnWords(report.workOn)]
-      .filter(Boolean)
-      .map((said) => `  ${said}`),
+    ...[leanWords(report), driftWords(report), ...figuresWords(report), workOnLine(report)].map(
+      (said) => `  ${said}`,
+    ),
   ].join("\n");
+}
+
+/** A line for each figure that has something to say. */
+function figuresWords(report: Report): readonly string[] {
+  return [
+    ...report.form.slips.map(formWords),
+    ...report.unisons.map(unisonWords),
+    ...report.ornaments.map(ornamentWords),
+    ...report.dynamics.map(dynamicsWords),
+    report.hiHat && hiHatWords(report.hiHat),
+    wanderWords(report.wander),
+  ].flatMap((said) => said ?? []);
+}
+
+function workOnLine({ workOn, workOnPlace }: Report): string {
+  const words = workOnWords(workOn);
+  if (!workOnPlace || workOn.kind === "form") return words;
+  return `${words} (It shows best in bar ${workOnPlace.bar}, beat ${workOnPlace.beat}.)`;
 }

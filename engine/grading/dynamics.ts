@@ -41,7 +41,10 @@ export function dynamicsFigures(
     );
     const range = rangeOf([...strokes.map(({ hit }) => hit.velocity), ...added]);
     const plain = plainStroke(strokes);
-    if (plain === undefined) return { voice, range, plain: null, accents: null, ghosts: null, where: [] };
+    // A kit that sends one and the same strength for every stroke says nothing of touch.
+    const tellsStrength = range === null || range.loud > range.soft;
+    if (plain === undefined || !tellsStrength)
+      return { voice, range, plain: null, accents: null, ghosts: null, where: [] };
     const heardAs = heardDynamic(strokes, plain);
     const written = (dynamic: Dynamic) => strokes.filter(({ note }) => note.dynamic === dynamic);
     const accents = written("accent");

@@ -141,13 +141,13 @@ function piecesOf(
 }
 
 /**
- * The same place on a page that repeats itself after `round`, as near as can be; of two, the earlier.
+ * The same place on a page that repeats itself after `round`, no further off than half a round.
  *
  * @example
  * nearestPlace(3, 4) // => -1
  */
 export function nearestPlace(shift: number, round: number): number {
-  return shift - Math.ceil(shift / round - 1 / 2 - 1e-6) * round + 0;
+  return Math.abs(shift) <= round / 2 + 1e-6 ? shift : shift - Math.round(shift / round) * round;
 }
 
 /**

@@ -2,18 +2,22 @@
  * Question: which one thing would better this take most?
  *
  * Every remedy is weighed in the same coin: how many strokes it would put right. A left-out, added or moved
- * stroke is one; a wrongly touched one a third, since it is in its place and on its voice (our choice). A stroke out of time is one when it lies outside the student's band and would lie
+ * stroke is one, and so is every stroke that a slip of the form put out of place; a wrongly touched one, a flam too
+ * tight or an accent that does not stand out is a third, since it is in its place and on its voice (our choice). A stroke out of time is one when it lies outside the student's band and would lie
  * inside if that beat stopped leaning or wandering, or the tempo held. When no stroke is outside the band the same
  * is asked with what can be heard as the band. Below that nothing is named.
  */
 import type { Voice } from "../kit/index.ts";
+import type { Ornament } from "../score/index.ts";
 import { beatSeconds, type Milliseconds, median } from "../units/index.ts";
 import { bandMs, hearableMs, isSteady, type Level } from "./band.ts";
 import { leanAndSpread } from "./figures.ts";
 import { grouped } from "./grouped.ts";
+import { limbOf } from "./limb.ts";
 import type { Stroke } from "./matching.ts";
 import type { Report, WorkOn } from "./report.ts";
 import { placeInBar, type Target, type TargetNote } from "./target.ts";
+import { HEARD_APART_MS } from "./unison.ts";
 
 /** With fewer than this share of strokes matched, the take is something else. Our choice. */
 const MATCHED_AT_LEAST = 0.25;
@@ -51,7 +55,7 @@ export function chooseWorkOn(judged: Judged): WorkOn {
     return { kind: "no-match" };
   }
   const tempoBpm = report.tempoBpm ?? target.tempoBpm;
-  const sounds = soundRemedies(report);
+  const sounds = [...soundRemedies(report), ...figureRemedies(report, strokes)];
   const inBand = best([...sounds, ...timeRemedies(judged, () => bandMs(level, tempoBpm), 1)]);
   const heard = intervalsHeard(counted, tempoBpm, target);
   return (inBand ?? best(timeRemedies(judged, heard, FEWEST_FOR_HABIT)))?.workOn ?? { kind: "nothing" };
@@ -80,6 +84,46 @@ function soundRemedies({ voices }: Pick<Report, "voices">): Remedy[] {
   ]);
 }
 
+/** Flams and drags are rarer than plain strokes: two alike are a habit. Our choice. */
+const FEWEST_ORNAMENTS = 2;
+
+/** Slips of the form, flams, the hi-hat's pedal, accents. */
+function figureRemedies(report: Judged["report"], strokes: readonly Stroke[]): Remedy[] {
+  const asWritten = new Set(
+    strokes.filter(({ note, hit }) => note.voice === hit.voice).map(({ note }) => note.index),
+  );
+  const byPedal = (report.hiHat?.where ?? []).filter(({ targetIndex }) => asWritten.has(targetIndex));
+  const hiHats = (["open-as-closed", "closed-as-open"] as const).map((was): Remedy => {
+    const count = byPedal.filter((place) => place.was === was).length;
+    return { workOn: { kind: "hi-hat", was, count }, gain: count };
+  });
+  const ornaments = report.ornaments.flatMap(({ ornament, tooTight, tooOpen, noGrace }) => [
+    ornamentRemedy(ornament, "too-tight", tooTight),
+    ornamentRemedy(ornament, "too-open", tooOpen),
+    ornamentRemedy(ornament, "no-grace", noGrace),
+  ]);
+  const accents = report.dynamics.map(({ voice, where }): Remedy => {
+    const count = where.filter(({ written, heard }) => written === "accent" && heard === "plain").length;
+    return {
+      workOn: { kind: "accents", voice, count },
+      gain: count < FEWEST_FOR_HABIT ? 0 : count * TOUCH_SHARE,
+    };
+  });
+  const slips = report.form.slips.map(
+    (slip): Remedy => ({ workOn: { kind: "form", slip }, gain: slip.strokes }),
+  );
+  return [...slips, ...hiHats, ...ornaments, ...accents];
+}
+
+function ornamentRemedy(
+  ornament: Ornament,
+  was: Extract<WorkOn, { readonly kind: "ornament" }>["was"],
+  count: number,
+): Remedy {
+  const workOn = { kind: "ornament", ornament, was, count } as const;
+  return { workOn, gain: count < FEWEST_ORNAMENTS ? 0 : count * TOUCH_SHARE };
+}
+
 /** A stroke or two of the wrong strength are no habit, and not worth a lesson. */
 function touchRemedy(voice: Voice, touch: "ghosted" | "heavy", count: number): Remedy {
   return {
@@ -93,7 +137,23 @@ function touchRemedy(voice: Voice, touch: "ghosted" | "heavy", count: number): R
  * @param fewest strokes at one place of the bar to speak of it.
  */
 function timeRemedies(judged: Judged, limitOf: (voice: Voice) => Milliseconds, fewest: number): Remedy[] {
-  return [driftRemedy(judged, limitOf), ...placeRemedies(judged, limitOf, fewest)];
+  const places = placeRemedies(judged, limitOf, fewest);
+  return [driftRemedy(judged, limitOf), ...unisonRemedies(judged, limitOf), ...places];
+}
+
+/** Strokes of a limb that would lie in the band if the limb fell together with the one that keeps the time. */
+function unisonRemedies({ report, strokes }: Judged, limitOf: (voice: Voice) => Milliseconds): Remedy[] {
+  const lean = report.leanMs ?? 0;
+  return report.unisons
+    .filter(({ gapMs }) => Math.abs(gapMs) > HEARD_APART_MS)
+    .map(({ limb, against, gapMs }): Remedy => {
+      const gain = strokes.filter(({ note, offsetMs }) => {
+        const limit = limitOf(note.voice);
+        const off = offsetMs - lean;
+        return limbOf(note.voice) === limb && Math.abs(off) > limit && Math.abs(off - gapMs) <= limit;
+      }).length;
+      return { workOn: { kind: "unison", limb, against, gapMs }, gain };
+    });
 }
 
 /** Strokes the trend alone carries out of the band. */

@@ -21,12 +21,25 @@ const graded = z.object({
         targetTime: z.number(),
         targetVoice: z.string(),
         offsetMs: z.number(),
+        slippedMs: z.number().optional(),
       }),
-      z.strictObject({ ...common, state: z.literal("extra"), graceOf: z.int().optional() }),
+      z.strictObject({
+        ...common,
+        state: z.literal("extra"),
+        graceOf: z.int().optional(),
+        surplus: z.literal(true).optional(),
+      }),
       z.strictObject({ ...common, state: z.literal("retrigger") }),
     ]),
   ),
-  missed: z.array(z.strictObject({ targetIndex: z.int(), time: z.number(), voice: z.string() })),
+  missed: z.array(
+    z.strictObject({
+      targetIndex: z.int(),
+      time: z.number(),
+      voice: z.string(),
+      skipped: z.literal(true).optional(),
+    }),
+  ),
   leanMs: z.number().nullable(),
   spreadMs: z.number().nullable(),
   driftPercent: z.number().nullable(),
@@ -39,6 +52,23 @@ const graded = z.object({
     }),
   ),
   voiceAccuracy: z.number().nullable(),
+  wander: z.object({
+    kind: z.enum(["too-few", "clock-and-limbs", "model-does-not-hold"]),
+    intervals: z.int(),
+  }),
+  swingByLimb: z.array(z.object({ limb: z.string(), ratio: z.number().nullable(), pairs: z.int() })),
+  unisons: z.array(
+    z.object({ limb: z.string(), against: z.string(), gapMs: z.number(), spreadMs: z.number().nullable() }),
+  ),
+  ornaments: z.array(z.object({ ornament: z.enum(["flam", "drag"]), gapMs: z.number().nullable() })),
+  hiHat: z.object({ openAsClosed: z.int(), closedAsOpen: z.int() }).nullable(),
+  dynamics: z.array(z.object({ voice: z.string(), plain: z.number().nullable() })),
+  form: z.object({
+    slips: z.array(z.object({ kind: z.string(), bar: z.int(), beat: z.int(), bars: z.int().optional() })),
+  }),
+  band: z.object({ level: z.string(), halfBandMs: z.number(), hearableMs: z.number() }),
+  workOn: z.object({ kind: z.string() }),
+  workOnPlace: z.object({ bar: z.int(), beat: z.int() }).nullable(),
 });
 type Graded = z.infer<typeof graded>;
 
@@ -208,6 +238,31 @@ describe("one difference at a time, on a plain rock groove", () => {
       );
     },
   );
+
+  test("a bar skipped on the way is one slip of the form, and what follows is graded where it was played", () => {
+    const { path: page, strokes: written } = exported("bossa-nova", 8, 120);
+    const bar = 2;
+    // From the second half of its two bars the page goes on a bar too soon.
+    const skipping = written.flatMap((stroke) =>
+      stroke.time < 3 * bar - 0.01
+        ? [stroke]
+        : stroke.time < 4 * bar - 0.01
+          ? []
+          : [{ ...stroke, time: stroke.time - bar }],
+    );
+    const report = grade(["--target", page, take(skipping)]);
+    expect(report.form.slips).toMatchObject([{ kind: "bars-dropped", bars: 1 }]);
+    expect(report.missed.filter(({ skipped }) => !skipped)).toEqual([]);
+    expect(report.leanMs).toBeCloseTo(0, 0);
+    const { lines } = run(["grade", "--target", page, take(skipping)]);
+    expect(lines.some((line) => line.includes("A bar was skipped at bar"))).toBe(true);
+  });
+
+  test("the page's band and what can be heard go with the figures", () => {
+    const { band, wander } = grade(["--target", path, path]);
+    expect(band).toMatchObject({ level: "steady", halfBandMs: 30, hearableMs: 15 });
+    expect(wander.kind).toBe("too-few");
+  });
 
   test("--groove with --click grades from time 0", () => {
     const late = strokes.map((stroke) => ({ ...stroke, time: stroke.time + 0.011 }));

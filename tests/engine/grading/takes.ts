@@ -65,6 +65,16 @@ export function played(
     .sort((a, b) => a.time - b.time);
 }
 
+/** The same with the grace strokes of written flams and drags, each `gapMs` before the stroke after it. */
+export function withGraces(target: Target, hits: readonly Hit[], gapMs = 32): Hit[] {
+  const graces = target.notes.flatMap(({ time, voice, ornament }) =>
+    [1, 2]
+      .slice(0, ornament === "drag" ? 2 : ornament ? 1 : 0)
+      .map((before) => strike(time - (before * gapMs) / 1000, voice, DYNAMIC_VELOCITY.ghost / 2)),
+  );
+  return [...hits, ...graces].sort((a, b) => a.time - b.time);
+}
+
 export function rock(bars: number, tempoBpm = 100): Target {
   return grooveTarget(ROCK, { tempoBpm, bars });
 }
