@@ -123,6 +123,22 @@ describe("what differs", () => {
   });
 });
 
+test("strokes of a bar that was played twice are told as a slip of the form, and not drawn", () => {
+  const groove = catalogued("rock-eighths");
+  const target = grooveTarget(groove, { tempoBpm: TEMPO_BPM, bars: 2 });
+  const hits = played(groove, { bars: 2, leanMs: 0, spreadMs: 0 });
+  const report = gradeTake(hits, target, { start: "shared" });
+  const struck = strike(1.1, "cowbell");
+  const drawnWith = (extra: { readonly surplus?: true }) =>
+    foldedMarks(
+      { ...report, hits: [...report.hits, { state: "extra", hit: struck, ...extra }] },
+      groove,
+      BAND_MS,
+    );
+  expect(drawnWith({}).length).toBe(hits.length + 1);
+  expect(drawnWith({ surplus: true }).length).toBe(hits.length);
+});
+
 test("an early first beat is drawn before the top, not at the end of another bar's ring", () => {
   const groove = parseGrid(
     "groove: four\nname: Four\nmetre: 4/4\nfeel: straight\ntempo: 80-120\n\nkick | x... .... | x... x... | x.x. .... | x... .... |",

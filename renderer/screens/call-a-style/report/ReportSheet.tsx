@@ -54,6 +54,7 @@ export function ReportSheet({
   const another = isAnother(hearing, calledName);
   const report = judged && isComparable(judged) && !another ? judged : undefined;
   const under = another ? calledUnder(groove, hearing) : report && groove;
+  const marks = useMemo(() => takeMarks(report, hearing, groove, hits), [report, hearing, groove, hits]);
   const means = useMemo(
     () => (report && groove ? placeMeans(report, groove, report.band.halfBandMs) : NO_MEANS),
     [report, groove],
@@ -68,7 +69,7 @@ export function ReportSheet({
         <figure className={styles.ring}>
           <BarRing
             groove={under}
-            played={takeMarks(report, hearing, groove, hits)}
+            played={marks}
             means={means}
             handPlace={undefined}
             size={RING_PIXELS}

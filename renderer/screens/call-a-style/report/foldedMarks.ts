@@ -50,6 +50,8 @@ function placedStroke(
       };
     }
     case "extra": {
+      // A bar played twice is a slip of the form, told as one and not stroke by stroke.
+      if (judged.surplus) return undefined;
       const { time, stretch } = report.start;
       const onTarget = (judged.hit.time - time) / stretch;
       return { time: onTarget - driftMs(onTarget) / 1000, voice: judged.hit.voice, differs: true };

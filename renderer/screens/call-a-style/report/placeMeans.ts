@@ -40,7 +40,9 @@ function offsetsByNote(report: Report, groove: Groove): ReadonlyMap<number, read
     if (judged.state !== "matched") continue;
     const note = judged.targetIndex % groove.notes.length;
     const offset = judged.offsetMs - driftMs(judged.targetTime);
-    byNote.set(note, [...(byNote.get(note) ?? []), offset]);
+    const offsets = byNote.get(note);
+    if (offsets) offsets.push(offset);
+    else byNote.set(note, [offset]);
   }
   return byNote;
 }
