@@ -31,22 +31,28 @@ export function BandAndLimit({
 }: BandAndLimitOf & { readonly namesAt: NamesAt }) {
   const centre = leanMs ?? 0;
   // The wider one lies behind: at slow tempos the limit of hearing may be wider than a working player's band.
-  const band = <Zone key="band" name="band" centre={centre} halfMs={bandMs} namesAt={namesAt} />;
-  const limit = <Zone key="limit" name="not heard" centre={centre} halfMs={limitMs} namesAt={namesAt} />;
-  return bandMs >= limitMs ? [band, limit] : [limit, band];
+  const zones = [
+    { name: "band", halfMs: bandMs },
+    { name: "not heard", halfMs: limitMs },
+  ] as const;
+  return [...zones]
+    .sort((a, b) => b.halfMs - a.halfMs)
+    .map((zone, rank) => <Zone key={zone.name} {...zone} rank={rank} centre={centre} namesAt={namesAt} />);
 }
 
 interface ZoneProps {
   readonly name: "band" | "not heard";
   readonly centre: Milliseconds;
   readonly halfMs: Milliseconds;
+  /** 0 for the outer zone, 1 for the inner one. */
+  readonly rank: number;
   readonly namesAt: NamesAt;
 }
 
 const FILL = { band: "var(--teal-soft)", "not heard": "var(--sheet)" } as const;
 const DASHES = { band: "none", "not heard": "2 3" } as const;
 
-function Zone({ name, centre, halfMs, namesAt }: ZoneProps) {
+function Zone({ name, centre, halfMs, rank, namesAt }: ZoneProps) {
   const [from, to] = [centre - halfMs, centre + halfMs];
   const zone = namesAt === "above" ? { x1: from, x2: to } : { y1: from, y2: to };
   return (
@@ -56,7 +62,7 @@ function Zone({ name, centre, halfMs, namesAt }: ZoneProps) {
         fill={FILL[name]}
         fillOpacity={1}
         zIndex={-50}
-        label={({ viewBox }) => <ZoneName name={name} namesAt={namesAt} box={boxOf(viewBox)} />}
+        label={({ viewBox }) => <ZoneName name={name} rank={rank} namesAt={namesAt} box={boxOf(viewBox)} />}
       />
       {[from, to].map((edge) => (
         <ReferenceLine
@@ -84,13 +90,18 @@ function boxOf(viewBox: object | undefined): Box {
   return { x: 0, y: 0, width: 0, height: 0, ...viewBox };
 }
 
-/** The baseline of each name above the plot, and how far a bracket stands from its words. */
-const ABOVE = { band: 30, "not heard": 10 } as const;
+/** The baseline of a name above the plot, the outer zone's above the inner one's; a bracket's distance from its words. */
+const ABOVE = [30, 10] as const;
 const BRACKET_AIR = 5;
 /** Half the width of the words at the size of the chart's small text. */
 const HALF_WORDS = { band: 17, "not heard": 32 } as const;
 
-function ZoneName({ name, namesAt, box }: Pick<ZoneProps, "name" | "namesAt"> & { readonly box: Box }) {
+function ZoneName({
+  name,
+  rank,
+  namesAt,
+  box,
+}: Pick<ZoneProps, "name" | "rank" | "namesAt"> & { readonly box: Box }) {
   if (namesAt === "beside") {
     // The band is named at its upper edge, the inner zone in its middle: they never meet.
     const y = name === "band" ? box.y + 4 : box.y + box.height / 2 + 4;
@@ -101,11 +112,12 @@ function ZoneName({ name, namesAt, box }: Pick<ZoneProps, "name" | "namesAt"> & 
     );
   }
   const middle = box.x + box.width / 2;
-  const line = box.y - ABOVE[name] - 5;
+  const baseline = box.y - (ABOVE[rank] ?? 0);
+  const line = baseline - 5;
   const words = HALF_WORDS[name] + BRACKET_AIR;
   return (
     <g>
-      <text x={middle} y={box.y - ABOVE[name]} textAnchor="middle" className={styles.zoneName}>
+      <text x={middle} y={baseline} textAnchor="middle" className={styles.zoneName}>
         {name}
       </text>
       {[box.x, box.x + box.width].map((edge) => (

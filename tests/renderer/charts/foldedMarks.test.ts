@@ -5,7 +5,12 @@ import type { Hit, Voice } from "../../../engine/kit/index.ts";
 import { type Groove, parseGrid } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 import { writtenMarks } from "../../../renderer/charts/ringGeometry.ts";
-import { foldedMarks, marksByPulse } from "../../../renderer/screens/call-a-style/report/foldedMarks.ts";
+import {
+  foldedMarks,
+  MOST_STRAYS,
+  marksByPulse,
+  strayMarks,
+} from "../../../renderer/screens/call-a-style/report/foldedMarks.ts";
 
 const TEMPO_BPM = 100;
 const BAND_MS = 30;
@@ -137,6 +142,32 @@ test("strokes of a bar that was played twice are told as a slip of the form, and
     );
   expect(drawnWith({}).length).toBe(hits.length + 1);
   expect(drawnWith({ surplus: true }).length).toBe(hits.length);
+});
+
+describe("strays, drawn one by one beside the means", () => {
+  const groove = catalogued("rock-eighths");
+  const reportOf = (bars: number, lateMs: number) => {
+    // Every third stroke late, and one added.
+    const hits = played(groove, { bars, leanMs: 0, spreadMs: 0 }).map((hit, index) =>
+      index % 3 === 0 ? { ...hit, time: hit.time + lateMs / 1000 } : hit,
+    );
+    const withAdded = [...hits, strike(1.1, "cowbell")].sort((a, b) => a.time - b.time);
+    const target = grooveTarget(groove, { tempoBpm: TEMPO_BPM, bars });
+    return gradeTake(withAdded, target, { start: "shared" });
+  };
+
+  test("of a short take, all that differ and nothing else", () => {
+    const strays = strayMarks(reportOf(2, 58), groove, BAND_MS);
+    expect(strays.length).toBeGreaterThan(5);
+    expect(strays.every(({ differs }) => differs)).toBe(true);
+  });
+
+  test("of a long take whose strokes often leave the band, only what was added or sounded otherwise", () => {
+    const report = reportOf(40, 58);
+    const outside = foldedMarks(report, groove, BAND_MS).filter(({ differs }) => differs);
+    expect(outside.length).toBeGreaterThan(MOST_STRAYS);
+    expect(strayMarks(report, groove, BAND_MS).map(({ voice }) => voice)).toEqual(["cowbell"]);
+  });
 });
 
 test("an early first beat is drawn before the top, not at the end of another bar's ring", () => {

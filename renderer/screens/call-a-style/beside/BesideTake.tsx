@@ -22,7 +22,7 @@ export function BesideTake({ takes, onChoose }: BesideTakeProps) {
   return (
     <section className={styles.beside}>
       <div className={styles.head}>
-        <h2>{headingWords(takes)}</h2>
+        <h2 aria-live="polite">{headingWords(takes)}</h2>
         <div className={styles.choice}>
           <Choice
             label="Laid beside this take"

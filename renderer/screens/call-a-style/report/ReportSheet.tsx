@@ -16,7 +16,7 @@ import {
   TouchTable,
   VoiceTable,
 } from "../../../charts/index.ts";
-import { foldedMarks, marksByPulse } from "./foldedMarks.ts";
+import { marksByPulse, strayMarks } from "./foldedMarks.ts";
 import { asksForWords, calledUnder, headingWords, isAnother, sublineWords } from "./headingWords.ts";
 import { isComparable } from "./leanFigure.ts";
 import { MoreAboutThisTake } from "./MoreAboutThisTake.tsx";
@@ -97,7 +97,7 @@ function RingKey() {
   return (
     <figcaption>
       Circle: written. Across it the played mean, along the ring one spread either way. With a dot: a stroke
-      that differs.
+      that strays.
     </figcaption>
   );
 }
@@ -134,15 +134,13 @@ function Below({ report, groove }: { readonly report: Report; readonly groove: G
   );
 }
 
-/** Beside the means only the strokes that differ are drawn one by one: a hundred ticks would hide what they say. */
 function takeMarks(
   report: Report | undefined,
   hearing: Hearing,
   groove: Groove | undefined,
   hits: readonly Hit[],
 ): readonly PlayedMark[] {
-  if (report && groove)
-    return foldedMarks(report, groove, report.band.halfBandMs).filter(({ differs }) => differs);
+  if (report && groove) return strayMarks(report, groove, report.band.halfBandMs);
   return hearing.kind === "heard" ? marksByPulse(hits, hearing.pulse) : [];
 }
 

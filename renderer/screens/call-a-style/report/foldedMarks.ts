@@ -24,6 +24,19 @@ export function foldedMarks(report: Report, groove: Groove, bandMs: Milliseconds
   });
 }
 
+/** More single ticks than this hide the means they stand beside. Our choice. */
+export const MOST_STRAYS = 60;
+
+/**
+ * The strokes that are drawn one by one where the means are drawn: those that differ. Of a long take, in which many
+ * leave the band by chance, only added strokes and other sounds: how far the rest spread is what the means tell.
+ */
+export function strayMarks(report: Report, groove: Groove, bandMs: Milliseconds): readonly PlayedMark[] {
+  const strays = foldedMarks(report, groove, bandMs).filter(({ differs }) => differs);
+  if (strays.length <= MOST_STRAYS) return strays;
+  return foldedMarks(report, groove, Number.POSITIVE_INFINITY).filter(({ differs }) => differs);
+}
+
 /** A stroke that is to be drawn, on the target's own clock. */
 interface PlacedStroke {
   readonly time: Seconds;

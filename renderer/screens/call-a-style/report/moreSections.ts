@@ -18,6 +18,7 @@ import {
   wanderWords,
 } from "../../../../engine/grading/index.ts";
 import { voiceName } from "../../../../engine/kit/index.ts";
+import type { Milliseconds } from "../../../../engine/units/index.ts";
 import { formatCount, formatSpread, formatWholeMs } from "../../../charts/index.ts";
 
 export interface MoreSection {
@@ -113,13 +114,19 @@ function unisonSection(unisons: readonly UnisonFigures[]): MoreSection {
       ["limbs", "gap", "spread", "pairs", "heard as two"],
       unisons.map((pair) => [
         `${limbName(pair.limb)} against ${limbName(pair.against)}`,
-        `${Math.abs(pair.gapMs).toFixed(1)} ms ${pair.gapMs < 0 ? "before" : "after"}`,
+        gapWords(pair.gapMs),
         formatSpread(pair.spreadMs),
         String(pair.count),
         formatCount(pair.heardApart),
       ]),
     ),
   };
+}
+
+/** "9.3 ms before": a gap as a table has it. */
+function gapWords(gapMs: Milliseconds): string {
+  const gap = formatSpread(Math.abs(gapMs));
+  return gap === formatSpread(0) ? gap : `${gap} ${gapMs < 0 ? "before" : "after"}`;
 }
 
 function swingSection(limbs: readonly LimbSwing[]): MoreSection {

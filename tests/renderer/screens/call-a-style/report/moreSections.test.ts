@@ -99,6 +99,10 @@ test("limbs together: the side of the gap is said, and how many are heard as two
     unisons: [{ limb: "kick", against: "hats", count: 20, gapMs: -9.25, spreadMs: 6, heardApart: 2 }],
   });
   expect(table?.rows).toEqual([["kick against hi-hat", "9.3 ms before", "6.0 ms", "20", "2"]]);
+  const level = section("Together", {
+    unisons: [{ limb: "kick", against: "hats", count: 20, gapMs: -0.02, spreadMs: 6, heardApart: 0 }],
+  });
+  expect(level.table?.rows[0]?.slice(1)).toEqual(["0.0 ms", "6.0 ms", "20", "none"]);
 });
 
 test("swing limb by limb; too few pairs are said to be too few", () => {
