@@ -135,7 +135,7 @@ export function dynamicsWords({ voice, accents, ghosts }: DynamicsFigures): stri
 
 /** Long to short of one limb; `null` where too few pairs were played. */
 export function limbSwingWords({ limb, ratio }: LimbSwing): string | null {
-  return ratio === null ? null : `${capital(limbName(limb))} swings ${ratio.toFixed(1)} to 1.`;
+  return ratio === null ? null : `${capital(limbName(limb))}: ${ratio.toFixed(1)} to 1, long to short.`;
 }
 
 type FigureWork = Extract<WorkOn, { readonly kind: "form" | "unison" | "ornament" | "hi-hat" | "accents" }>;

@@ -2,7 +2,7 @@
  * Question: did the take keep to the written form: entry, bars, the one after a fill?
  */
 import { beatsPerBar } from "../score/index.ts";
-import { beatSeconds, type Milliseconds, median, robustSpread } from "../units/index.ts";
+import { beatSeconds, type Milliseconds, median, robustSpread, type Seconds } from "../units/index.ts";
 import { nearestPlace, roundBeats } from "./formPath.ts";
 import { grouped } from "./grouped.ts";
 import type { FormPiece, InPieces } from "./inPieces.ts";
@@ -21,10 +21,14 @@ export function formFigures(taken: FormTaken, whole: InPieces): FormFigures {
 
 /** Beats count as whole to this much. */
 const WHOLE = 0.02;
+/** A silence of so many bars is a stop, even when the player comes in again on a beat. Our choice. */
+const LONG_STOP_BARS = 1.5;
+/** A stroke this much of a beat early still belongs to its beat. */
+const ROUND_UP = 0.2;
 
 /** What is told of the pieces of a take (`inPieces.ts`): changes of place, in order. */
 function placeSlips(
-  { matched: { hits, skipped, heardAt }, pieces }: InPieces,
+  { matched: { hits, heardAt }, pieces }: InPieces,
   { target, start, shared }: FormTaken,
 ): readonly FormSlip[] {
   if (pieces.length === 1 && pieces[0]?.shift === 0) return [];
@@ -43,8 +47,11 @@ function placeSlips(
     const turned = slips[slips.length - 1];
     if (at > 0 && turned?.kind === "turned-round" && turned.untilBar === null && isWhole(now / bar)) {
       slips[slips.length - 1] = { ...turned, untilBar: place.bar };
-    } else if (piece.afterStop) {
-      slips.push(stopSlip(piece));
+    } else if (
+      piece.afterStop &&
+      !(shared && isWhole(2 * by) && silenceBefore(piece) < LONG_STOP_BARS * bar * beat)
+    ) {
+      slips.push(stopSlip(piece, strokes));
     } else if (Math.abs(by) > WHOLE) {
       if (at === 0 && shared) {
         slips.push({
@@ -67,19 +74,15 @@ function placeSlips(
   });
   return slips;
 
-  function stopSlip({ firstHit, shift }: FormPiece): FormSlip {
-    const stopped = placeOnPage(target, (heardAt[firstHit - 1] ?? 0) / beat + 0.25);
-    const on = placeOnPage(target, (heardAt[firstHit] ?? 0) / beat + 0.25);
-    const silence = (hits[firstHit]?.hit.time ?? 0) - (hits[firstHit - 1]?.hit.time ?? 0);
-    const passed = skipped.filter(({ time }) => Math.abs(time / beat - shift / beat) < bar).length;
-    return {
-      kind: "stopped",
-      ...stopped,
-      onBar: on.bar,
-      onBeat: on.beat,
-      silenceMs: silence * 1000,
-      strokes: Math.max(1, passed),
-    };
+  function silenceBefore({ firstHit }: FormPiece): Seconds {
+    return (hits[firstHit]?.hit.time ?? 0) - (hits[firstHit - 1]?.hit.time ?? 0);
+  }
+
+  function stopSlip(piece: FormPiece, strokes: number): FormSlip {
+    const stopped = placeOnPage(target, (heardAt[piece.firstHit - 1] ?? 0) / beat + ROUND_UP);
+    const on = placeOnPage(target, (heardAt[piece.firstHit] ?? 0) / beat + ROUND_UP);
+    const silenceMs = silenceBefore(piece) * 1000;
+    return { kind: "stopped", ...stopped, onBar: on.bar, onBeat: on.beat, silenceMs, strokes };
   }
 }
 

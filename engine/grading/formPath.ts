@@ -154,7 +154,7 @@ export function nearestPlace(shift: number, round: number): number {
  * After how many beats the page repeats itself; its own length when it does not.
  *
  * @example
- * roundBeats(grooveTarget(oneBarGroove, { tempoBpm: 100, bars: 4 })) // => 4
+ * roundBeats(grooveTarget(groove, { tempoBpm: 100, bars: 4 })) // => 4
  */
 export function roundBeats(target: Pick<Target, "notes" | "metre">): number {
   const barBeats = beatsPerBar(target.metre);

@@ -10,6 +10,7 @@ import { beatSeconds, type Milliseconds, type Seconds } from "../units/index.ts"
 import { type ClockedHit, firstRestart } from "./afterStop.ts";
 import { formPath, nearestPlace, roundBeats } from "./formPath.ts";
 import { type Matched, Matching, type StartPoint, type Stroke } from "./matching.ts";
+import { Misfit } from "./misfit.ts";
 import type { JudgedHit } from "./report.ts";
 import { WITHIN_FAMILY } from "./slot.ts";
 import type { Target, TargetNote } from "./target.ts";
@@ -41,6 +42,8 @@ interface Stretch {
   readonly firstHit: number;
   readonly endHit: number;
   readonly shift: Seconds;
+  /** How much of it came with the stop before it. */
+  readonly moved: Seconds;
   /** By the player's clock, before `shift` is taken off. */
   readonly heard: readonly ClockedHit[];
 }
@@ -73,7 +76,7 @@ function formPieces(plain: Matched, target: Target, start: StartPoint): readonly
         shift: stretch.shift + shift,
         opening: stretch.shift + shift + clockAt(heard),
         from: at === 0 ? (heard?.time ?? 0) - shift - WITHIN_FAMILY.scaleSeconds : from - shift,
-        saved,
+        saved: at === 0 ? saved + savedByStop(stretch, target) : saved,
         afterStop: at === 0 && stretch.firstHit > 0,
       });
     });
@@ -91,12 +94,21 @@ function formPieces(plain: Matched, target: Target, start: StartPoint): readonly
   });
 }
 
+/** Strokes that would be out if the page were taken to have run on as before the stop. */
+function savedByStop({ heard, moved }: Stretch, target: Target): number {
+  if (moved === 0) return 0;
+  const misfit = new Misfit(heard, target.notes, beatSeconds(target.tempoBpm));
+  const outAt = (shift: Seconds) => misfit.at(shift).reduce((sum, out) => sum + out, 0);
+  return (outAt(-moved) - outAt(0)) / 2;
+}
+
 /** Cut at the stops after which the player went on elsewhere. */
 function stretchesOf(plain: Matched, target: Target, start: StartPoint): readonly Stretch[] {
   const hits = plain.hits.map(({ hit }) => hit);
   const stretches: Stretch[] = [];
   let firstHit = 0;
   let shift = 0;
+  let moved = 0;
   let heardAt = plain.heardAt;
   for (;;) {
     const heard = hits.slice(firstHit).map((hit, at): ClockedHit => {
@@ -105,11 +117,13 @@ function stretchesOf(plain: Matched, target: Target, start: StartPoint): readonl
     });
     const restart = stretches.length < MOST_STOPS ? firstRestart(heard, target) : undefined;
     const endHit = firstHit + (restart?.at ?? heard.length);
-    stretches.push({ firstHit, endHit, shift, heard: heard.slice(0, endHit - firstHit) });
+    stretches.push({ firstHit, endHit, shift, moved, heard: heard.slice(0, endHit - firstHit) });
     if (!restart) return stretches;
     firstHit = endHit;
     const beat = beatSeconds(target.tempoBpm);
+    const before = shift;
     shift = nearestPlace(shift + meant(restart.shift, beat / 2), roundBeats(target) * beat);
+    moved = shift - before;
     const opening = shift + clockAt(heard[restart.at - 1]);
     heardAt = matchedAt(hits.slice(firstHit), target.notes, start, { shift, opening }).heardAt;
   }

@@ -18,5 +18,8 @@ export {
   WITHIN_FAMILY,
 } from "./slot.ts";
 export * from "./target.ts";
+export { HEARD_APART_MS } from "./unison.ts";
 export { GHOST_HEAVY_ABOVE, GHOSTED_BELOW, PLAIN_HEAVY_ABOVE } from "./voices.ts";
+export { clockAndLimbs } from "./wander.ts";
 export * from "./words.ts";
+export { SMALLEST_DRIFT_PERCENT } from "./workOn.ts";

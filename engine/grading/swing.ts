@@ -6,7 +6,7 @@
 import { isCompound, swungSpan } from "../score/index.ts";
 import { type Bpm, beatSeconds, robustSpread } from "../units/index.ts";
 import { grouped } from "./grouped.ts";
-import { limbOf } from "./limb.ts";
+import { limbOf, timeKeeping } from "./limb.ts";
 import type { Stroke } from "./matching.ts";
 import type { LimbSwing } from "./report.ts";
 import type { Target } from "./target.ts";
@@ -60,10 +60,21 @@ export function swingByLimb(
   return [...byLimb].map(([limb, all]) => {
     const own = all.filter(({ on }) => limbOf(on.note.voice) === limb);
     const ownBeats = own.length >= FEWEST_PAIRS;
-    const pairs = ownBeats ? own : all;
+    const pairs = oneForEach(ownBeats ? own : all);
     const ratio = pairs.length < FEWEST_PAIRS ? null : ratioOf(pairs, where, target, tempoBpm);
     return { limb, ratio, pairs: pairs.length, ownBeats };
   });
+}
+
+/** For each off-beat one beat: that of the limb that keeps the time best. */
+function oneForEach(pairs: readonly Pair[]): readonly Pair[] {
+  const keeping = ({ on }: Pair) => timeKeeping(limbOf(on.note.voice));
+  return [...grouped(pairs, ({ off }) => off.note.index).values()].flatMap((those) =>
+    those.reduce<readonly Pair[]>(
+      ([best], pair) => [best && keeping(best) <= keeping(pair) ? best : pair],
+      [],
+    ),
+  );
 }
 
 function ratioOf(

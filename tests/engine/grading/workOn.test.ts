@@ -136,3 +136,36 @@ test("in a single bar one stroke outside the band is named, one just heard is no
   expect(lateBy(0.06)).toMatchObject({ kind: "beat-leans", voice: "snare", beat: 4 });
   expect(lateBy(0.02)).toEqual({ kind: "nothing" });
 });
+
+describe("figures beside single strokes, each when it is what would better the take most", () => {
+  const graded = (hits: Parameters<typeof gradeTake>[0]) => gradeTake(hits, target, { start: "shared" });
+
+  test("the groove turned round outweighs a few strokes left out, and shows where it happened", () => {
+    const beat = 60 / 110;
+    const hits = played(target, ({ time, beat: on }) =>
+      on < 12 ? (on === 2 ? undefined : time) : on >= 31 ? undefined : time + beat,
+    );
+    const report = graded(hits);
+    expect(report.workOn).toMatchObject({ kind: "form", slip: { kind: "turned-round", byBeats: 1 } });
+    expect(report.workOnPlace).toMatchObject({ bar: 4 });
+  });
+
+  test("a kick that is late everywhere against the hi-hat is one thing, not three", () => {
+    const hits = played(target, ({ time, voice }) => time + (voice === "kick" ? 0.045 : 0));
+    expect(graded(hits).workOn).toMatchObject({ kind: "unison", limb: "kick", against: "hats" });
+  });
+
+  test("the place of a stroke left out is the bar where most are", () => {
+    const hits = played(target, ({ time, voice, beat }) =>
+      voice === "snare" && (beat === 5 || beat === 25 || beat === 27) ? undefined : time,
+    );
+    const report = graded(hits);
+    expect(report.workOn).toMatchObject({ kind: "left-out", voice: "snare", count: 3 });
+    expect(report.workOnPlace).toEqual({ bar: 7, beat: 2 });
+  });
+
+  test("what shows nowhere in particular has no place", () => {
+    expect(graded(played(target)).workOnPlace).toBeNull();
+    expect(graded(played(target, ({ time }) => time * 0.985)).workOnPlace).toBeNull();
+  });
+});
