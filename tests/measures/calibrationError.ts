@@ -51,8 +51,13 @@ export function expectedCalibrationError(told: readonly Told[]): number {
 
 const RESAMPLES = 400;
 
-/** The 95 % interval of the error by the percentile bootstrap (Efron & Tibshirani 1993). */
+/**
+ * The 95 % interval of the error by the basic bootstrap (Davison & Hinkley 1997, 5.2.1). Few cases in a bin make the error
+ * look larger than it is, and drawing from them again does so once more: the basic interval takes the second time
+ * out, and so is not far too high for few cases.
+ */
 export function calibrationInterval(told: readonly Told[], chance: Chance): Interval {
+  const error = expectedCalibrationError(told);
   const errors = Array.from({ length: RESAMPLES }, () =>
     expectedCalibrationError(
       told.flatMap(() => {
@@ -61,8 +66,10 @@ export function calibrationInterval(told: readonly Told[], chance: Chance): Inte
       }),
     ),
   ).sort((a, b) => a - b);
+  const lowest = errors[Math.floor(0.025 * RESAMPLES)] ?? error;
+  const highest = errors[Math.ceil(0.975 * RESAMPLES) - 1] ?? error;
   return {
-    low: errors[Math.floor(0.025 * RESAMPLES)] ?? 0,
-    high: errors[Math.ceil(0.975 * RESAMPLES) - 1] ?? 1,
+    low: Math.max(0, Math.min(error, 2 * error - highest)),
+    high: Math.max(error, 2 * error - lowest),
   };
 }

@@ -82,13 +82,20 @@ describe("expected calibration error (Guo et al. 2017; cases computed)", () => {
   test("certainty falls in the last bin", () => {
     expect(reliability(said(1, 2, 2))).toEqual([{ from: 0.9, cases: 2, said: 1, cameTrue: 1 }]);
   });
-  test("the interval holds the error of what it was drawn from", () => {
-    const told = [...said(0.95, 80, 100), ...said(0.55, 60, 100)];
-    const error = expectedCalibrationError(told);
-    const { low, high } = calibrationInterval(told, seededChance(1));
-    expect(low).toBeLessThan(error);
-    expect(high).toBeGreaterThan(error);
-    expect(high - low).toBeLessThan(0.2);
+  test("the interval holds the error of what it was drawn from, and is narrower for more cases", () => {
+    const interval = (times: number) => {
+      const told = [...said(0.95, 80 * times, 100 * times), ...said(0.55, 60 * times, 100 * times)];
+      // 0.15 and 0.05 off, half of the cases each (computed).
+      expect(expectedCalibrationError(told)).toBeCloseTo(0.1, 12);
+      return calibrationInterval(told, seededChance(1));
+    };
+    const few = interval(1);
+    const many = interval(10);
+    for (const { low, high } of [few, many]) {
+      expect(low).toBeLessThan(0.1);
+      expect(high).toBeGreaterThan(0.1);
+    }
+    expect(many.high - many.low).toBeLessThan((few.high - few.low) / 2);
   });
 });
 

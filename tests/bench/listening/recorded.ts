@@ -25,7 +25,7 @@ const RECORDED: Readonly<Record<string, number>> = {
   "chances, windows of long human takes, calibration error": 0.038,
   "pulse, 8 bars, accuracy 1": 0.85,
   "pulse, 8 bars, accuracy 2": 0.994,
-  "pulse, 8 bars, downbeat within 70 ms": 0.693,
+  "pulse, 8 bars, downbeat within 70 ms": 0.6926,
   "pulse, 8 bars, beat F-measure": 0.929,
   "pulse, 8 bars, CMLt": 0.835,
   "pulse, 8 bars, AMLt": 0.986,

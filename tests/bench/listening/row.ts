@@ -92,5 +92,5 @@ export function tableText(rows: readonly Row[]): string {
 
 /** The figures as `recorded.ts` keeps them. */
 export function recordText(rows: readonly Row[]): string {
-  return rows.map(({ what, figure }) => `  ${JSON.stringify(what)}: ${figure.toFixed(3)},`).join("\n");
+  return rows.map(({ what, figure }) => `  ${JSON.stringify(what)}: ${figure.toFixed(4)},`).join("\n");
 }
