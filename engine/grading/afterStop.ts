@@ -7,6 +7,7 @@
 import { beatsPerBar } from "../score/index.ts";
 import { beatSeconds, median, type Seconds } from "../units/index.ts";
 import { changeCost } from "./formPath.ts";
+import { grouped } from "./grouped.ts";
 import { Misfit } from "./misfit.ts";
 import type { Sounded } from "./slot.ts";
 import type { Target, TargetNote } from "./target.ts";
@@ -35,8 +36,10 @@ const FEWEST_HITS = 6;
 /** What follows fits the page as it ran on when no more than this share is out. Our choice. */
 const IN_PLACE_SHARE = 0.3;
 const BIN_SECONDS: Seconds = 0.02;
-/** Places with nearly the most votes; of those the one nearest to where the page ran on. Our choice. */
-const ALIKE = 0.9;
+/** Places with nearly the most votes are tried. Our choice. */
+const NEARLY_MOST = 0.7;
+/** Places that leave no more strokes out than this above the best fit alike: of them the one nearest to the stop. Our choice. */
+const TIE = 2;
 
 /** The first stop after which the player went on at another place. */
 export function firstRestart(hits: readonly ClockedHit[], target: Target): Restart | undefined {
@@ -56,13 +59,15 @@ export function firstRestart(hits: readonly ClockedHit[], target: Target): Resta
       if (!one || one.raw - hit.raw > window) break;
       after.push({ time: one.raw - clock, voice: one.voice });
     }
-    const shift = after.length < FEWEST_HITS ? undefined : newPlace(after, target, beat);
+    const shift = after.length < FEWEST_HITS ? undefined : newPlace(after, before.time, target);
     if (shift !== undefined) return { at, shift };
   }
   return undefined;
 }
 
-function newPlace(after: readonly Sounded[], target: Target, beat: Seconds): Seconds | undefined {
+/** @param stopped page time of the last stroke before the stop. */
+function newPlace(after: readonly Sounded[], stopped: Seconds, target: Target): Seconds | undefined {
+  const beat = beatSeconds(target.tempoBpm);
   const away = BARS_AWAY * beatsPerBar(target.metre) * beat;
   const first = after[0]?.time ?? 0;
   const last = after[after.length - 1]?.time ?? 0;
@@ -72,47 +77,46 @@ function newPlace(after: readonly Sounded[], target: Target, beat: Seconds): Sec
   const strokes = 2 * after.length;
   const out = outAt(0);
   if (out <= IN_PLACE_SHARE * strokes) return undefined;
-  const voted = placeVoted(after, notes, away);
-  if (voted === undefined) return undefined;
-  const left = outAt(voted);
-  return left <= IN_PLACE_SHARE * strokes && out - left >= changeCost(after.length / BARS_TO_VOTE)
-    ? voted
-    : undefined;
+  const fits = placesVoted(after, notes, away).map((shift) => ({ shift, left: outAt(shift) }));
+  const least = Math.min(...fits.map(({ left }) => left));
+  if (!(least <= IN_PLACE_SHARE * strokes && out - least >= changeCost(after.length / BARS_TO_VOTE))) {
+    return undefined;
+  }
+  const alike = fits.filter(({ left }) => left <= least + TIE);
+  const fromStop = ({ shift }: { readonly shift: Seconds }) => Math.abs(first - shift - stopped);
+  return alike.reduce((best, place) => (fromStop(place) < fromStop(best) ? place : best)).shift;
 }
 
-function placeVoted(
+/** Places of the page that have nearly the most votes; a vote weighs more the rarer its voice is written. */
+function placesVoted(
   after: readonly Sounded[],
   notes: readonly TargetNote[],
   away: Seconds,
-): Seconds | undefined {
+): readonly Seconds[] {
   const bins = new Float64Array(Math.ceil((2 * away) / BIN_SECONDS) + 3);
-  const written = new Map<string, number>();
-  for (const { voice } of notes) written.set(voice, (written.get(voice) ?? 0) + 1);
-  const differences: { readonly shift: Seconds; readonly weight: number }[] = [];
+  const written = grouped(notes, ({ voice }) => voice);
+  const shifts: Seconds[] = [];
   for (const { time, voice } of after) {
-    for (const note of notes) {
+    const its = written.get(voice) ?? [];
+    const weight = Math.sqrt(notes.length / Math.max(1, its.length));
+    for (const note of its) {
       const shift = time - note.time;
-      if (note.voice !== voice || Math.abs(shift) > away) continue;
-      const weight = Math.sqrt(notes.length / (written.get(voice) ?? 1));
-      differences.push({ shift, weight });
+      if (Math.abs(shift) > away) continue;
+      shifts.push(shift);
       const bin = Math.round((shift + away) / BIN_SECONDS) + 1;
       bins[bin] = (bins[bin] ?? 0) + weight;
     }
   }
   const wide = bins.map((votes, at) => (bins[at - 1] ?? 0) + votes + (bins[at + 1] ?? 0));
   const most = wide.reduce((highest, votes) => Math.max(highest, votes), 0);
-  if (most === 0) return undefined;
-  const shiftOf = (bin: number) => (bin - 1) * BIN_SECONDS - away;
-  let best: number | undefined;
+  const places: Seconds[] = [];
   wide.forEach((votes, bin) => {
-    const isPeak = votes >= ALIKE * most && votes >= (wide[bin - 1] ?? 0) && votes >= (wide[bin + 1] ?? 0);
-    if (isPeak && (best === undefined || Math.abs(shiftOf(bin)) < Math.abs(shiftOf(best)))) best = bin;
+    const isPeak = votes > (wide[bin - 1] ?? 0) && votes >= (wide[bin + 1] ?? 0);
+    if (!isPeak || votes < NEARLY_MOST * most) return;
+    const centre = (bin - 1) * BIN_SECONDS - away;
+    places.push(median(shifts.filter((shift) => Math.abs(shift - centre) <= 2 * BIN_SECONDS)));
   });
-  if (best === undefined) return undefined;
-  const centre = shiftOf(best);
-  return median(
-    differences.filter(({ shift }) => Math.abs(shift - centre) <= 2 * BIN_SECONDS).map(({ shift }) => shift),
-  );
+  return places;
 }
 
 function between(notes: readonly TargetNote[], from: Seconds, to: Seconds): readonly TargetNote[] {

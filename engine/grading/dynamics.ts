@@ -35,10 +35,21 @@ export function dynamicsFigures(
     matched.strokes.filter(({ note, hit }) => note.voice === hit.voice),
     ({ note }) => note.voice,
   );
+  const extras = grouped(
+    matched.hits.filter((judged) => judged.state === "extra" && !judged.surplus),
+    ({ hit }) => hit.voice,
+  );
+  const ghostsOf = grouped(
+    counted.filter(({ dynamic }) => dynamic === "ghost"),
+    ({ voice }) => voice,
+  );
+  const answeredOf = grouped(
+    matched.strokes.filter(({ note }) => note.dynamic === "ghost"),
+    ({ note }) => note.voice,
+  );
   return [...onVoice].map(([voice, strokes]): DynamicsFigures => {
-    const added = matched.hits.flatMap((judged) =>
-      judged.state === "extra" && !judged.surplus && judged.hit.voice === voice ? [judged.hit.velocity] : [],
-    );
+    const added = (extras.get(voice) ?? []).map(({ hit }) => hit.velocity);
+    const ghostsWritten = ghostsOf.get(voice)?.length ?? 0;
     const range = rangeOf([...strokes.map(({ hit }) => hit.velocity), ...added]);
     const plain = plainStroke(strokes);
     // A kit that sends one and the same strength for every stroke says nothing of touch.
@@ -62,12 +73,10 @@ export function dynamicsFigures(
         ).length,
       },
       ghosts: {
-        written: counted.filter((note) => note.voice === voice && note.dynamic === "ghost").length,
+        written: ghostsWritten,
         asGhosts,
         tooLoud: ghosts.length - asGhosts,
-        leftOut:
-          counted.filter((note) => note.voice === voice && note.dynamic === "ghost").length -
-          matched.strokes.filter(({ note }) => note.voice === voice && note.dynamic === "ghost").length,
+        leftOut: ghostsWritten - (answeredOf.get(voice)?.length ?? 0),
         added: added.filter((velocity) => velocity < GHOSTED_BELOW * plain).length,
       },
       where: strokes.flatMap((stroke) => {

@@ -37,9 +37,11 @@ function placeSlips(
   const bar = beatsPerBar(target.metre);
   const slips: FormSlip[] = [];
   let before = 0;
+  // What a stop moved by is told by the stop: from there the page is counted anew.
+  let base = 0;
   pieces.forEach((piece, at) => {
     const by = nearestPlace((piece.shift - before) / beat, round);
-    const now = nearestPlace(piece.shift / beat, round);
+    const now = nearestPlace((piece.shift - base) / beat, round);
     const last = pieces[at - 1];
     const pageBeat = last ? Math.round((last.to / beat) * 2) / 2 : 0;
     const place = placeOnPage(target, pageBeat);
@@ -52,6 +54,7 @@ function placeSlips(
       !(shared && isWhole(2 * by) && silenceBefore(piece) < LONG_STOP_BARS * bar * beat)
     ) {
       slips.push(stopSlip(piece, strokes));
+      base = piece.shift;
     } else if (Math.abs(by) > WHOLE) {
       if (at === 0 && shared) {
         slips.push({

@@ -67,7 +67,7 @@ function isTroubled(inPlace: Float64Array, misfit: Misfit, target: Target): bool
   for (let from = 0; from < misfit.cells; from += Math.ceil(window / 2)) {
     const out = sumOf(inPlace, from, from + window);
     // Hits and the notes they would answer: twice the hits.
-    if (out > TROUBLE_SHARE * 2 * Math.max(1, sumOf(misfit.hits, from, from + window))) return true;
+    if (out > CHANGE_LEAST + TROUBLE_SHARE * 2 * sumOf(misfit.hits, from, from + window)) return true;
   }
   return false;
 }

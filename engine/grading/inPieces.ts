@@ -50,23 +50,23 @@ interface Stretch {
 
 /** After more stops than this the rest is taken as it comes. Our choice. */
 const MOST_STOPS = 24;
-/** A place this near to a whole half beat is meant to be one: what is left is lean. Our choice, as the widest band. */
-const MEANT_SECONDS: Seconds = 0.06;
+/** With a click, a place this near to a whole half beat is meant to be one: what is left is lean. Our choice. */
+const MEANT_SECONDS: Seconds = 0.04;
 
 /**
  * @param plain the take aligned as if the form had held.
  * @param free whether only what lies between the first and the last hit counts.
  */
 export function inPieces(plain: Matched, target: Target, start: StartPoint, free: boolean): InPieces {
-  const pieces = formPieces(plain, target, start);
+  const pieces = formPieces(plain, target, start, free);
   const hits = plain.hits.map(({ hit }) => hit);
   if (pieces.length === 1 && pieces[0]?.shift === 0) return { matched: plain, pieces };
   return { matched: gluedTogether(hits, pieces, { plain, target, start, free }), pieces };
 }
 
-function formPieces(plain: Matched, target: Target, start: StartPoint): readonly FormPiece[] {
+function formPieces(plain: Matched, target: Target, start: StartPoint, free: boolean): readonly FormPiece[] {
   const begun: Omit<FormPiece, "to" | "endHit">[] = [];
-  for (const stretch of stretchesOf(plain, target, start)) {
+  for (const stretch of stretchesOf(plain, target, start, free)) {
     formPath(stretch.heard, target).forEach(({ from, shift, saved }, at) => {
       const firstHeard = stretch.heard.findIndex(({ time }) => time >= from);
       if (firstHeard < 0) return;
@@ -103,7 +103,7 @@ function savedByStop({ heard, moved }: Stretch, target: Target): number {
 }
 
 /** Cut at the stops after which the player went on elsewhere. */
-function stretchesOf(plain: Matched, target: Target, start: StartPoint): readonly Stretch[] {
+function stretchesOf(plain: Matched, target: Target, start: StartPoint, free: boolean): readonly Stretch[] {
   const hits = plain.hits.map(({ hit }) => hit);
   const stretches: Stretch[] = [];
   let firstHit = 0;
@@ -122,7 +122,8 @@ function stretchesOf(plain: Matched, target: Target, start: StartPoint): readonl
     firstHit = endHit;
     const beat = beatSeconds(target.tempoBpm);
     const before = shift;
-    shift = nearestPlace(shift + meant(restart.shift, beat / 2), roundBeats(target) * beat);
+    const by = free ? restart.shift : meant(restart.shift, beat / 2);
+    shift = nearestPlace(shift + by, roundBeats(target) * beat);
     moved = shift - before;
     const opening = shift + clockAt(heard[restart.at - 1]);
     heardAt = matchedAt(hits.slice(firstHit), target.notes, start, { shift, opening }).heardAt;

@@ -58,6 +58,34 @@ test("hits half-way between notes, on which the paths never agree, cost no more 
   expect(percentile(late, 0.99)).toBeLessThan(0.1);
 });
 
+test("a take of 10,000 hits is aligned and reported at once, and one of 20,000 in twice the time", () => {
+  const timeOf = (hitCount: number) => {
+    const target = grooveTarget(FUNK, { tempoBpm: 110, bars: Math.ceil(hitCount / 22) });
+    const chance = seededChance(9);
+    const hits = played(target, ({ time }) => time + 0.012 * normal(chance)).slice(0, hitCount);
+    expect(hits.length).toBe(hitCount);
+    const grader = () => {
+      const all = new Grader(target, { start: "shared" });
+      for (const hit of hits) all.hear(hit);
+      return all;
+    };
+    const runs = Array.from({ length: 7 }, () => milliseconds(() => grader()));
+    const reports = Array.from({ length: 7 }, () => {
+      const all = grader();
+      return milliseconds(() => all.report());
+    });
+    return { align: Math.min(...runs), report: Math.min(...reports) };
+  };
+  timeOf(2000);
+  const short = timeOf(10_000);
+  const long = timeOf(20_000);
+  console.info(
+    `10,000 hits: aligned in ${short.align.toFixed(1)} ms, reported in ${short.report.toFixed(1)} ms; 20,000: ${long.align.toFixed(1)} and ${long.report.toFixed(1)} ms`,
+  );
+  expect(long.align / short.align).toBeLessThan(2.6);
+  expect(long.report / short.report).toBeLessThan(2.6);
+});
+
 test("finding a free start costs no more than a few alignments of the whole take", () => {
   const target = rock(231);
   const chance = seededChance(5);

@@ -54,6 +54,8 @@ export interface TruthTake {
   readonly madeFrom: ReadonlyMap<Hit, number>;
   /** Chance part of each stroke's offset, in milliseconds: lean and drift left out. */
   readonly noiseMs: readonly number[];
+  /** Lean and chance of each hit that was made from a note, in milliseconds. */
+  readonly ownOffsetMs: ReadonlyMap<Hit, number>;
   /** Whole offset of each stroke against its note. */
   readonly offsetsMs: readonly number[];
 }
@@ -70,6 +72,7 @@ export function truthTake(
   kept: (index: number) => boolean = () => true,
 ): TruthTake {
   const madeFrom = new Map<Hit, number>();
+  const ownOffsetMs = new Map<Hit, number>();
   const others: Hit[] = [];
   const noiseMs: number[] = [];
   const offsetsMs: number[] = [];
@@ -83,6 +86,7 @@ export function truthTake(
     const heard = chance() < slips.wrongVoices ? anotherVoice(voice, voices, chance) : voice;
     const hit = strike(at, heard, velocity);
     madeFrom.set(hit, index);
+    ownOffsetMs.set(hit, slips.leanMs + noise);
     noiseMs.push(noise);
     offsetsMs.push((at - time) * 1000);
     if (ornament || chance() < slips.flams)
@@ -97,7 +101,7 @@ export function truthTake(
     others.push(strike(from + chance() * length, voice, DYNAMIC_VELOCITY.plain));
   }
   const hits = [...madeFrom.keys(), ...others].sort((a, b) => a.time - b.time);
-  return { hits, madeFrom, noiseMs, offsetsMs };
+  return { hits, madeFrom, ownOffsetMs, noiseMs, offsetsMs };
 }
 
 const KIT: readonly Voice[] = VOICES.slice(0, 12);
@@ -115,21 +119,23 @@ export interface PairCounts {
   made: number;
 }
 
+type Matched = Extract<Report["hits"][number], { readonly state: "matched" }>;
+
 /**
- * @param sameNote whether the note found is as good as the one the hit was made from: the same, unless said.
+ * @param isRight whether a hit found its note; `made` is the note it was made from. The same note, unless said.
  */
 export function countPairs(
   { madeFrom }: Pick<TruthTake, "madeFrom">,
   report: Pick<Report, "hits">,
   counts: PairCounts,
-  sameNote: (found: number, made: number) => boolean = (found, made) => found === made,
+  isRight: (judged: Matched, made: number) => boolean = ({ targetIndex }, made) => targetIndex === made,
 ): void {
   counts.made += madeFrom.size;
   for (const judged of report.hits) {
     if (judged.state !== "matched") continue;
     counts.found += 1;
     const made = madeFrom.get(judged.hit);
-    if (made !== undefined && sameNote(judged.targetIndex, made)) counts.right += 1;
+    if (made !== undefined && isRight(judged, made)) counts.right += 1;
   }
 }
 
