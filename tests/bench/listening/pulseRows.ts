@@ -17,6 +17,10 @@ import { barsOf, type Window, windowOf } from "./windows.ts";
 const NO_GROOVES = { grooves: [], general: BACKGROUND };
 
 interface Found {
+  /** Tempo heard over tempo played. */
+  readonly ratio: number;
+  /** Beats from the last true downbeat to the one heard. */
+  readonly beatsOff: number;
   readonly accuracy1: boolean;
   readonly accuracy2: boolean;
   readonly downbeat: boolean;
@@ -27,6 +31,8 @@ interface Found {
 }
 
 const NOTHING: Found = {
+  ratio: Number.NaN,
+  beatsOff: Number.NaN,
   accuracy1: false,
   accuracy2: false,
   downbeat: false,
@@ -41,7 +47,7 @@ const DOWNBEAT_TARGETS: ReadonlyMap<number, number> = new Map([
   [4, 0.78],
 ]);
 
-export function pulseRows(): readonly Row[] {
+export function pulseRows(log: (text: string) => void): readonly Row[] {
   const takes = heldOutTakes();
   return [8, 4].flatMap((bars) => {
     const chance = seededChance(9000 + bars);
@@ -49,6 +55,10 @@ export function pulseRows(): readonly Row[] {
     const found = Array.from({ length: sized(8, 1) }, () =>
       long.map((take) => findPulse(windowOf(take, chance() * (barsOf(take) - bars), bars))),
     ).flat();
+    log(
+      `Pulse, ${bars} bars: tempo heard over played ${tally(found.map(({ ratio }) => ratio))}; ` +
+        `downbeat heard so many beats after the true one ${tally(found.map(({ beatsOff }) => beatsOff))}.`,
+    );
     const share = (what: string, of: (one: Found) => boolean, target?: Target): Row =>
       shareRow(`pulse, ${bars} bars, ${what}`, found.map(of), target);
     const mean = (what: string, of: (one: Found) => number): Row =>
@@ -80,6 +90,9 @@ function judged(pulse: Pulse, window: Window): Found {
   // One downbeat in the middle, so that a half-bar's shift is wrong and not half right.
   const middle = pulse.downbeats[Math.floor(pulse.downbeats.length / 2)] ?? Number.NaN;
   return {
+    ratio: pulse.tempoBpm / window.tempoBpm,
+    // To the nearest half; just before a downbeat is on it.
+    beatsOff: (Math.round(beatsFromDownbeat(middle, window) * 2) / 2) % window.beatsInBar,
     accuracy1: accuracy1(pulse.tempoBpm, window.tempoBpm),
     accuracy2: accuracy2(pulse.tempoBpm, window.tempoBpm),
     downbeat: isOnDownbeat(middle, window),
@@ -90,9 +103,26 @@ function judged(pulse: Pulse, window: Window): Found {
   };
 }
 
-/** Bars go on beyond the window: a downbeat may be heard just outside it. */
-function isOnDownbeat(time: number, { downbeats, tempoBpm, beatsInBar }: Window): boolean {
-  const bar = (beatsInBar * 60) / tempoBpm;
-  const bars = (time - (downbeats[0] ?? Number.NaN)) / bar;
-  return Math.abs(bars - Math.round(bars)) * bar <= BEAT_WINDOW;
+/** Bars go on beyond the window: a downbeat may be heard just outside it. From 0 to below the beats in a bar. */
+function beatsFromDownbeat(time: number, { downbeats, tempoBpm, beatsInBar }: Window): number {
+  const beats = ((time - (downbeats[0] ?? Number.NaN)) * tempoBpm) / 60;
+  return ((beats % beatsInBar) + beatsInBar) % beatsInBar;
+}
+
+function isOnDownbeat(time: number, window: Window): boolean {
+  const after = beatsFromDownbeat(time, window);
+  return (Math.min(after, window.beatsInBar - after) * 60) / window.tempoBpm <= BEAT_WINDOW;
+}
+
+/** How often each value came, to the nearest half, most often first. */
+function tally(values: readonly number[]): string {
+  const counts = new Map<number, number>();
+  for (const value of values) {
+    const near = Math.round(value * 2) / 2;
+    counts.set(near, (counts.get(near) ?? 0) + 1);
+  }
+  return [...counts]
+    .sort((a, b) => b[1] - a[1])
+    .map(([value, count]) => `${value}: ${count}`)
+    .join(", ");
 }

@@ -26,7 +26,7 @@ function holds(rows: readonly Row[]): void {
 describe.skipIf(!DEVELOPMENT_TAKES_ARE_HERE)("on the held-out drummers, no worse than recorded", () => {
   test("grooves from other players", () => holds(otherPlayersRows(log)), MOST_MINUTES * 60_000);
   test("windows of long takes", () => holds(longTakeRows(log)), MOST_MINUTES * 60_000);
-  test("pulse without a click", () => holds(pulseRows()), MOST_MINUTES * 60_000);
+  test("pulse without a click", () => holds(pulseRows(log)), MOST_MINUTES * 60_000);
 });
 
 describe("on the catalogue, no worse than recorded", () => {
