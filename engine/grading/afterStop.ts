@@ -33,6 +33,8 @@ const INSIDE_SECONDS: Seconds = 0.1;
 const BARS_TO_VOTE = 2;
 const BARS_AWAY = 4;
 const FEWEST_HITS = 6;
+/** Nearer than this is the same place, played ahead or behind: a matter for the clock that follows the player. Our choice. */
+const OTHER_PLACE_BEATS = 0.2;
 /** What follows fits the page as it ran on when no more than this share is out. Our choice. */
 const IN_PLACE_SHARE = 0.3;
 const BIN_SECONDS: Seconds = 0.02;
@@ -51,40 +53,44 @@ export function firstRestart(hits: readonly ClockedHit[], target: Target): Resta
     if (!before || !hit || hit.time - before.time < STOP_BEATS * beat) continue;
     const inside = between(target.notes, before.time + INSIDE_SECONDS, hit.time - INSIDE_SECONDS);
     if (inside.length === 0) continue;
-    // The clock stands as it stood before the stop: what follows may be paired wrongly, and mislead it.
-    const clock = before.raw - before.time;
-    const after: Sounded[] = [];
-    for (let next = at; next < hits.length; next += 1) {
-      const one = hits[next];
-      if (!one || one.raw - hit.raw > window) break;
-      after.push({ time: one.raw - clock, voice: one.voice });
-    }
-    const shift = after.length < FEWEST_HITS ? undefined : newPlace(after, before.time, target);
+    let end = at;
+    while ((hits[end]?.raw ?? Number.POSITIVE_INFINITY) - hit.raw <= window) end += 1;
+    const shift = end - at < FEWEST_HITS ? undefined : newPlace(hits.slice(at, end), before, target);
     if (shift !== undefined) return { at, shift };
   }
   return undefined;
 }
 
-/** @param stopped page time of the last stroke before the stop. */
-function newPlace(after: readonly Sounded[], stopped: Seconds, target: Target): Seconds | undefined {
+function newPlace(followed: readonly ClockedHit[], before: ClockedHit, target: Target): Seconds | undefined {
   const beat = beatSeconds(target.tempoBpm);
   const away = BARS_AWAY * beatsPerBar(target.metre) * beat;
+  // The clock stands as it stood before the stop: what follows may be paired wrongly, and mislead it.
+  const after = followed.map(
+    ({ raw, voice }): Sounded => ({ time: raw - (before.raw - before.time), voice }),
+  );
   const first = after[0]?.time ?? 0;
   const last = after[after.length - 1]?.time ?? 0;
   const notes = between(target.notes, first - 2 * away, last + 2 * away);
   const misfit = new Misfit(after, notes, beat);
-  const outAt = (shift: Seconds) => misfit.at(shift).reduce((sum, out) => sum + out, 0);
+  const outAt = (shift: Seconds) => sumOf(misfit.at(shift));
   const strokes = 2 * after.length;
-  const out = outAt(0);
+  // A player who went on in place is followed by the clock, also when he drifts.
+  const out = Math.min(outAt(0), sumOf(new Misfit(followed, notes, beat).at(0)));
   if (out <= IN_PLACE_SHARE * strokes) return undefined;
-  const fits = placesVoted(after, notes, away).map((shift) => ({ shift, left: outAt(shift) }));
+  const fits = placesVoted(after, notes, away)
+    .filter((shift) => Math.abs(shift) >= OTHER_PLACE_BEATS * beat)
+    .map((shift) => ({ shift, left: outAt(shift) }));
   const least = Math.min(...fits.map(({ left }) => left));
   if (!(least <= IN_PLACE_SHARE * strokes && out - least >= changeCost(after.length / BARS_TO_VOTE))) {
     return undefined;
   }
   const alike = fits.filter(({ left }) => left <= least + TIE);
-  const fromStop = ({ shift }: { readonly shift: Seconds }) => Math.abs(first - shift - stopped);
+  const fromStop = ({ shift }: { readonly shift: Seconds }) => Math.abs(first - shift - before.time);
   return alike.reduce((best, place) => (fromStop(place) < fromStop(best) ? place : best)).shift;
+}
+
+function sumOf(cells: Float64Array): number {
+  return cells.reduce((sum, value) => sum + value, 0);
 }
 
 /** Places of the page that have nearly the most votes; a vote weighs more the rarer its voice is written. */

@@ -64,10 +64,11 @@ function shiftsTried(beats: number, cellSeconds: Seconds): readonly Seconds[] {
 
 function isTroubled(inPlace: Float64Array, misfit: Misfit, target: Target): boolean {
   const window = TROUBLE_BARS * beatsPerBar(target.metre);
-  for (let from = 0; from < misfit.cells; from += Math.ceil(window / 2)) {
-    const out = sumOf(inPlace, from, from + window);
+  for (let to = misfit.cells; ; to -= Math.ceil(window / 2)) {
+    const from = Math.max(0, to - window);
     // Hits and the notes they would answer: twice the hits.
-    if (out > CHANGE_LEAST + TROUBLE_SHARE * 2 * sumOf(misfit.hits, from, from + window)) return true;
+    if (sumOf(inPlace, from, to) > TROUBLE_SHARE * 2 * sumOf(misfit.hits, from, to)) return true;
+    if (from === 0) break;
   }
   return false;
 }

@@ -14,7 +14,7 @@ import { ornamentFigures } from "./ornamentGaps.ts";
 import type { MissedNote, Report } from "./report.ts";
 import { findStart, matchedFrom } from "./start.ts";
 import { swingByLimb, swingRatio } from "./swing.ts";
-import type { Target } from "./target.ts";
+import type { Target, TargetNote } from "./target.ts";
 import { bendTrend, lineTrend, type Trend, takeLine } from "./trend.ts";
 import { unisonFigures } from "./unison.ts";
 import { voiceFigures } from "./voices.ts";
@@ -91,8 +91,13 @@ export class Grader {
     const level = this.#options.level ?? "steady";
     if (this.#shared) {
       const whole = inPieces(this.#shared.matched(), this.#target, SHARED_START, false);
-      const unanswered = whole.matched.unanswered.filter(({ time }) => time <= until);
-      const matched = { ...whole.matched, unanswered };
+      const isDue = ({ time }: TargetNote) => time <= until;
+      const { unanswered, skipped } = whole.matched;
+      const matched = {
+        ...whole.matched,
+        unanswered: unanswered.filter(isDue),
+        skipped: skipped.filter(isDue),
+      };
       const trend = lineTrend(matched.strokes);
       // Where the drift cannot be told, neither can the tempo.
       const tempoBpm = trend.driftPercent === null ? null : this.#target.tempoBpm / (1 + trend.slope);

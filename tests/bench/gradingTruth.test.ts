@@ -217,9 +217,11 @@ describe("slips of the form on top of a pupil's own", () => {
   /** Strokes after the slip that would be wrong if the page had run on. */
   function outOfPlace(target: Target, at: number, by: number): number {
     const places = new Set(target.notes.map(({ beat, voice }) => `${beat.toFixed(3)} ${voice}`));
-    return target.notes.filter(
-      ({ beat, voice }) => beat - by >= at && !places.has(`${(beat - by).toFixed(3)} ${voice}`),
-    ).length;
+    const last = target.notes.at(-1)?.beat ?? 0;
+    return target.notes.filter(({ beat, voice }) => {
+      const heardAt = beat - by;
+      return heardAt >= at && heardAt <= last && !places.has(`${heardAt.toFixed(3)} ${voice}`);
+    }).length;
   }
 
   test.each(KINDS)("$what", ({ what, beats, start }) => {

@@ -54,7 +54,9 @@ test.each(grooves)(
         0,
         Number.POSITIVE_INFINITY,
       ]);
-      for (const judged of gradeTake(hits, target, { start: "shared" }).hits) {
+      const report = gradeTake(hits, target, { start: "shared" });
+      expect(report.form.slips.filter(({ kind }) => kind !== "one-off-place")).toEqual([]);
+      for (const judged of report.hits) {
         const meant = meantFor.get(judged.hit);
         if (meant === undefined) continue;
         all += 1;
