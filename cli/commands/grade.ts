@@ -4,6 +4,7 @@ import {
   dynamicsWords,
   formWords,
   gradeTake,
+  HEARD_APART_MS,
   hiHatWords,
   leanWords,
   ornamentWords,
@@ -110,12 +111,17 @@ function asText(report: Report): string {
 function figuresWords(report: Report): readonly string[] {
   return [
     ...report.form.slips.map(formWords),
-    ...report.unisons.map(unisonWords),
+    ...report.unisons.filter(isToldOfUnison).map(unisonWords),
     ...report.ornaments.map(ornamentWords),
     ...report.dynamics.map(dynamicsWords),
     report.hiHat && hiHatWords(report.hiHat),
     wanderWords(report.wander),
   ].flatMap((said) => said ?? []);
+}
+
+/** The pair of limbs that meets most, and others only when they are heard apart. */
+function isToldOfUnison({ gapMs }: Report["unisons"][number], at: number): boolean {
+  return at === 0 || Math.abs(gapMs) > HEARD_APART_MS;
 }
 
 function workOnLine({ workOn, workOnPlace }: Report): string {

@@ -120,17 +120,22 @@ export function hiHatWords({ open, closed, openAsClosed, closedAsOpen }: HiHatFi
   return slips.length === 0 ? null : `Hi-hat: ${slips.join(", ")}.`;
 }
 
-/** Accents and ghost notes of one voice; `null` where none are written and none added. */
+/** Accents and ghost notes of one voice; `null` where none are written or nothing could be told. */
 export function dynamicsWords({ voice, accents, ghosts }: DynamicsFigures): string | null {
-  const told = [
-    ...(accents && accents.written > 0
-      ? [`${accents.standOut} of ${accents.written} accents stand out`]
-      : []),
-    ...(accents && accents.unwritten > 0 ? [`${accents.unwritten} stand out unwritten`] : []),
-    ...(ghosts && ghosts.written > 0 ? [`${ghosts.asGhosts} of ${ghosts.written} ghost notes stay low`] : []),
-    ...(ghosts && ghosts.added > 0 ? [`${ghosts.added} ghost notes added`] : []),
-  ];
+  const told: string[] = [];
+  if (accents && accents.written > 0) {
+    told.push(`${accents.standOut} of ${accents.written} accents stand out`);
+    if (accents.unwritten > 0) told.push(`so ${doOrDoes(accents.unwritten)} ${accents.unwritten} unwritten`);
+  }
+  if (ghosts && ghosts.written > 0) {
+    told.push(`${ghosts.asGhosts} of ${ghosts.written} ghost notes stay low`);
+    if (ghosts.added > 0) told.push(`${ghosts.added} added`);
+  }
   return told.length === 0 ? null : `${capital(voiceName(voice))}: ${told.join(", ")}.`;
+}
+
+function doOrDoes(count: number): string {
+  return count === 1 ? "does" : "do";
 }
 
 /** Long to short of one limb; `null` where too few pairs were played. */

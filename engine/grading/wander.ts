@@ -8,7 +8,7 @@
  * γ(1) = −σ²_limb, and γ(0) = σ²_clock + 2σ²_limb. Their ratio lies in −0.5 (limbs alone) to 0 (clock alone). An
  * estimate outside means that the model does not hold for the take; it is said, and nothing is forced.
  *
- * The row weighed is the one even row of strokes with the most intervals on one limb. What is usual at a place of
+ * The row weighed is the one even row of strokes with the most neighbours on one limb. What is usual at a place of
  * the bar (swing, a snare that always leans) is no wander: each interval is taken against the mean of its own place.
  *
  * With a click players correct each offset by a share α (Vorberg & Wing 1996, in Heuer & Keele (eds.), *Handbook of
@@ -22,7 +22,7 @@ import type { Stroke } from "./matching.ts";
 import type { Limb, Wander } from "./report.ts";
 import { placeInBar, type Target } from "./target.ts";
 
-/** Fewer intervals leave the correlation open by more than a quarter (its standard error is 1/√n). Our choice. */
+/** Fewer pairs of neighbouring intervals leave the correlation open by more than a quarter (its standard error is 1/√n). Our choice. */
 export const FEWEST_INTERVALS = 24;
 /** A place of the bar met less often has no usual length yet. Our choice. */
 const FEWEST_AT_PLACE = 3;
@@ -54,7 +54,7 @@ export function wanderOf(
   const row = longestRow(strokes);
   const errors = row ? intervalErrors(row, target) : [];
   const intervals = errors.reduce((sum, run) => sum + run.length, 0);
-  if (!row || intervals < FEWEST_INTERVALS) return { kind: "too-few", intervals };
+  if (!row || pairsApart(errors, 1) < FEWEST_INTERVALS) return { kind: "too-few", intervals };
   const variance = autocovariance(errors, 0);
   const neighbours = autocovariance(errors, 1);
   if (!(variance > 0)) return { kind: "too-few", intervals };
@@ -89,17 +89,19 @@ export function clockAndLimbs(
     : { clockMs: Math.sqrt(clock), limbMs: Math.sqrt(Math.abs(neighbours)) };
 }
 
-/** Of every limb and every written distance between its neighbours, the row with the most intervals. */
+/** Of every limb and every written distance between its strokes, the row with the most neighbouring intervals. */
 function longestRow(strokes: readonly Stroke[]): Row | undefined {
   let longest: Row | undefined;
   let most = 0;
   for (const [limb, its] of grouped(strokes, ({ note }) => limbOf(note.voice))) {
     const apart = its.slice(1).map(({ note }, at) => note.beat - (its[at]?.note.beat ?? 0));
-    for (const [key, those] of grouped(apart, (beats) => Math.round(beats / SAME_BEAT))) {
-      if (key <= 0 || those.length <= most) continue;
-      most = those.length;
-      const beats = those[0] ?? 0;
-      longest = { limb, beats, runs: runsAt(its, beats) };
+    for (const [key, [beats = 0]] of grouped(apart, (distance) => Math.round(distance / SAME_BEAT))) {
+      if (key <= 0) continue;
+      const runs = runsAt(its, beats);
+      const neighbours = runs.reduce((sum, run) => sum + Math.max(0, run.length - 2), 0);
+      if (neighbours <= most) continue;
+      most = neighbours;
+      longest = { limb, beats, runs };
     }
   }
   return longest;
@@ -160,14 +162,15 @@ function againstUsual(
 /** Mean product of values `lag` apart within the runs; the values already have a mean of nought. */
 function autocovariance(runs: Runs, lag: number): number {
   let sum = 0;
-  let count = 0;
   for (const run of runs) {
-    for (let at = lag; at < run.length; at += 1) {
-      sum += (run[at] ?? 0) * (run[at - lag] ?? 0);
-      count += 1;
-    }
+    for (let at = lag; at < run.length; at += 1) sum += (run[at] ?? 0) * (run[at - lag] ?? 0);
   }
-  return count === 0 ? 0 : sum / count;
+  return sum / pairsApart(runs, lag);
+}
+
+/** How many pairs of values stand `lag` apart within a run. */
+function pairsApart(runs: Runs, lag: number): number {
+  return runs.reduce((sum, run) => sum + Math.max(0, run.length - lag), 0);
 }
 
 const BLOCKS = 8;
@@ -176,12 +179,13 @@ const BLOCKS = 8;
 function correctionOf(offsets: Runs): number | null {
   const alpha = (runs: Runs) => 1 - autocovariance(runs, 2) / autocovariance(runs, 1);
   const whole = alpha(offsets);
-  const count = offsets.reduce((sum, run) => sum + run.length, 0);
-  if (!Number.isFinite(whole) || count < BLOCKS * FEWEST_AT_PLACE) return null;
+  const count = pairsApart(offsets, 0);
+  if (!Number.isFinite(whole) || pairsApart(offsets, 2) < FEWEST_INTERVALS) return null;
   const without = Array.from({ length: BLOCKS }, (_, block) => alpha(withoutBlock(offsets, block, count)));
   const mean = without.reduce((sum, value) => sum + value, 0) / BLOCKS;
   const squares = without.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   const error = Math.sqrt(((BLOCKS - 1) / BLOCKS) * squares);
+  // Not a number where a block was all there is of neighbours: then the share is not told.
   // Outside 0 to 2 the process would run away: nobody plays so (Vorberg & Wing 1996).
   return error <= LARGEST_CORRECTION_ERROR && whole > 0 && whole < 2 ? whole : null;
 }
