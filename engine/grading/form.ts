@@ -2,7 +2,7 @@
  * Question: did the take keep to the written form: entry, bars, the one after a fill?
  */
 import { beatsPerBar } from "../score/index.ts";
-import { beatSeconds, type Milliseconds, median, robustSpread, type Seconds } from "../units/index.ts";
+import { beatSeconds, type Milliseconds, median, type Seconds } from "../units/index.ts";
 import { nearestPlace, roundBeats } from "./formPath.ts";
 import { grouped } from "./grouped.ts";
 import type { FormPiece, InPieces } from "./inPieces.ts";
@@ -106,6 +106,7 @@ export interface FormTaken {
   readonly strokes: readonly Stroke[];
   readonly start: StartPoint;
   readonly halfBandMs: Milliseconds;
+  readonly spreadMs: Milliseconds | null;
   /** Whether take and target shared a clock: a free start may be anywhere. */
   readonly shared: boolean;
 }
@@ -168,11 +169,9 @@ const SURELY = 4;
  * (a fill). The strokes on the one are taken together; to be told they must lie outside the band, and by more than
  * their own scatter makes likely.
  */
-function onesOffPlace({ target, counted, strokes, halfBandMs }: FormTaken): readonly FormSlip[] {
+function onesOffPlace({ target, counted, strokes, halfBandMs, spreadMs }: FormTaken): readonly FormSlip[] {
   const fills = fillBars(counted, target);
   const byBar = grouped(strokes, ({ note }) => barOfTarget(target, note.beat));
-  const spread =
-    strokes.length < 2 ? Number.POSITIVE_INFINITY : robustSpread(strokes.map(({ offsetMs }) => offsetMs)).sd;
   return [...byBar.keys()].flatMap((bar): FormSlip[] => {
     const afterFill = fills.has(bar - 1);
     if (bar === 0 || (!afterFill && bar % PHRASE_BARS !== 0)) return [];
@@ -185,7 +184,7 @@ function onesOffPlace({ target, counted, strokes, halfBandMs }: FormTaken): read
     }
     if (ones.length === 0 || around.length < beatsPerBar(target.metre)) return [];
     const byMs = ones.reduce((sum, { offsetMs }) => sum + offsetMs, 0) / ones.length - median(around);
-    const surely = (SURELY * spread) / Math.sqrt(ones.length);
+    const surely = (SURELY * (spreadMs ?? Number.POSITIVE_INFINITY)) / Math.sqrt(ones.length);
     if (Math.abs(byMs) <= halfBandMs || Math.abs(byMs) <= surely) return [];
     return [{ kind: "one-off-place", bar: bar + 1, beat: 1, byMs, afterFill, strokes: ones.length }];
   });

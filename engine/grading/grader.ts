@@ -160,13 +160,14 @@ function reported({ matched, pieces, start, trend, tempoBpm }: Placed, target: T
   const secondsPerBeat = beatSeconds(playedBpm);
   const band = bandFigures(level, playedBpm);
   const shared = start === SHARED_START;
-  const form = { target, counted, strokes: steadied, start, shared, halfBandMs: band.halfBandMs };
+  const { spreadMs } = leanAndSpread(steadied.map(({ offsetMs }) => offsetMs));
+  const form = { target, counted, strokes: steadied, start, shared, spreadMs, halfBandMs: band.halfBandMs };
   const report = {
     targetName: target.name,
     hits: matched.hits,
     missed: missedNotes(matched),
     leanMs,
-    spreadMs: leanAndSpread(steadied.map(({ offsetMs }) => offsetMs)).spreadMs,
+    spreadMs,
     tempoBpm,
     driftPercent: trend.driftPercent,
     swingRatio: swingRatio(strokes, target, tempoBpm),

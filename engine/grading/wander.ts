@@ -23,7 +23,7 @@ import type { Limb, Wander } from "./report.ts";
 import { placeInBar, type Target } from "./target.ts";
 
 /** Fewer pairs of neighbouring intervals leave the correlation open by more than a quarter (its standard error is 1/√n). Our choice. */
-export const FEWEST_INTERVALS = 24;
+const FEWEST_INTERVALS = 24;
 /** A place of the bar met less often has no usual length yet. Our choice. */
 const FEWEST_AT_PLACE = 3;
 /** A share of correction is told when its standard error is no more than this. Our choice. */

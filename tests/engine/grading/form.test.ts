@@ -1,4 +1,5 @@
 /** Slips of the form: bars skipped or added, the groove turned round, late entries, stops, and the one after a fill. */
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   type FormSlip,
@@ -192,6 +193,14 @@ test("a late entry is an entry, whether the whole comes late or the first beats 
   expect(slips(missing)).toMatchObject([{ kind: "entry", byBeats: 1, strokes: 3 }]);
 });
 
+test("an early entry: the whole comes a beat before its time", () => {
+  const target = rock(8);
+  const early = along(target, [{ from: 0, to: 32 }]).map((hit) => ({ ...hit, time: hit.time - 0.6 }));
+  const report = gradeTake(early, target, shared);
+  expect(slips(report)).toMatchObject([{ kind: "entry", byBeats: -1 }]);
+  expect(Math.abs(report.leanMs ?? 99)).toBeLessThan(3);
+});
+
 test("silence for a bar, then on in place", () => {
   const target = rock(8);
   const hits = along(target, [
@@ -238,4 +247,35 @@ test("an improvised bar is not a change of place", () => {
     ...fill.map((beat) => ({ ...played(target)[0], time: (12 + beat) * 0.6, voice: "snare" }) as Hit),
   ].sort((a, b) => a.time - b.time);
   expect(slips(gradeTake(hits, target, shared)).filter(({ kind }) => kind !== "bars-silent")).toEqual([]);
+});
+
+test("law: however the form slips, each hit has one fate and each written stroke is answered once or missed", () => {
+  const target = grooveTarget(WITH_FILLS, { tempoBpm: 110, bars: 8 });
+  const cut = fc.record({ from: fc.integer({ min: 0, max: 24 }), length: fc.integer({ min: 2, max: 16 }) });
+  fc.assert(
+    fc.property(
+      fc.array(cut, { minLength: 1, maxLength: 4 }),
+      fc.integer({ max: 999, min: 0 }),
+      (cuts, seed) => {
+        const path = cuts.map(({ from, length }) => ({ from, to: from + length }));
+        const hits = along(target, path, 14, seed);
+        for (const start of ["shared", "free"] as const) {
+          const report = gradeTake(hits, target, { start });
+          expect(report.hits.map(({ hit }) => hit)).toEqual(hits);
+          const answered = report.hits.flatMap((judged) =>
+            judged.state === "matched" ? [judged.targetIndex] : [],
+          );
+          const missed = report.missed.map(({ targetIndex }) => targetIndex);
+          expect(new Set([...answered, ...missed]).size).toBe(answered.length + missed.length);
+          if (start === "shared") expect(answered.length + missed.length).toBe(target.notes.length);
+          for (const judged of report.hits) {
+            if (judged.state !== "matched") continue;
+            const shown = (judged.hit.time - report.start.time) * 1000 - (judged.slippedMs ?? 0);
+            expect(judged.offsetMs).toBeCloseTo(shown - judged.targetTime * report.start.stretch * 1000, 6);
+          }
+        }
+      },
+    ),
+    { numRuns: 80 },
+  );
 });
