@@ -35,7 +35,7 @@ const CHANGE_LEAST = 5;
 /** Equal places: the nearest to the page is taken. */
 const PREFERENCE = 1e-3;
 /** A place is believed when no more than this share of its strokes is out. Our choice. */
-const BELIEVED_SHARE = 0.35;
+const BELIEVED_SHARE = 0.25;
 
 /** The pieces of a take, in order; a single one with no shift when the form held. */
 export function formPath(hits: readonly Sounded[], target: Target): readonly Piece[] {

@@ -256,3 +256,29 @@ describe("slips of the form on top of a pupil's own", () => {
     expect(pairF1(counts)).toBeGreaterThan(0.92);
   });
 });
+
+test("another groove than the one written is seldom taken for the written one with its form slipped", () => {
+  const plain = STYLES.flatMap(({ variants: [first] }) => (first ? [first] : [])).filter(
+    ({ metre, feel }) => beatsPerBar(metre) === 4 && feel.kind === "straight",
+  );
+  const how = { tempoBpm: 100, bars: 12 };
+  let slipped = 0;
+  let takes = 0;
+  plain.forEach((groove, one) => {
+    plain.forEach((other, another) => {
+      // Every fifth pair is enough.
+      if (one === another || (one + another) % 5 !== 0) return;
+      const chance = seededChance(100 * one + another);
+      const take = truthTake(grooveTarget(groove, how), { ...pupilSlips(chance), drift: 0 }, chance);
+      const { form } = gradeTake(take.hits, grooveTarget(other, how), { start: "shared" });
+      takes += 1;
+      if (form.slips.some(({ kind }) => kind !== "one-off-place" && kind !== "bars-silent")) slipped += 1;
+    });
+  });
+  const [low, high] = wilson(slipped, takes);
+  console.info(
+    `another groove taken for a slip: ${slipped} of ${takes} takes (${percent(low)} to ${percent(high)} %)`,
+  );
+  expect(takes).toBeGreaterThan(50);
+  expect(slipped / takes).toBeLessThan(0.1);
+});
