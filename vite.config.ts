@@ -42,7 +42,7 @@ const renderer: UserConfig = {
 
 const builds: Readonly<Record<string, UserConfig>> = {
   cli: nodeBundle("cli/throneside.ts", "dist/cli", "es"),
-  "learn-bars": nodeBundle("scripts/learn-bars.ts", "dist/scripts", "es"),
+  learn: nodeBundle("scripts/learn.ts", "dist/scripts", "es"),
   "electron-main": nodeBundle("electron/main.ts", "dist/electron", "es"),
   "electron-preload": nodeBundle("electron/preload.ts", "dist/electron", "cjs"),
 };

@@ -10,7 +10,10 @@ import learnt from "./bar-templates.json" with { type: "json" };
 import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
 import { logAdd } from "./logSum.ts";
 
-/** The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, PLACES_PER_BEAT places a beat. */
+/**
+ * The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, PLACES_PER_BEAT places a beat;
+ * `reading` are the weights of `barFeatures.ts` and `naming` those of `naming.ts`, in their order.
+ */
 const barTemplatesSchema = z.object({
   components: z.array(
     z.object({
@@ -21,6 +24,8 @@ const barTemplatesSchema = z.object({
       rates: z.array(z.int().min(0)),
     }),
   ),
+  reading: z.array(z.number()),
+  naming: z.array(z.number()),
 });
 type BarTemplates = z.infer<typeof barTemplatesSchema>;
 
@@ -43,6 +48,10 @@ export interface Background {
   readonly components: readonly Component[];
   /** Lengths of bar the components have, in beats. */
   readonly beats: readonly number[];
+  /** Weights of the features of a bar, see `reading.ts`. */
+  readonly reading: readonly number[];
+  /** Weights of what is asked before a groove is named, see `naming.ts`. */
+  readonly naming: readonly number[];
 }
 
 /** Readies templates for scoring. */
@@ -61,7 +70,13 @@ function background(templates: BarTemplates): Background {
   for (const beats of new Set(components.map(({ model }) => model.beats))) {
     average.set(beats, averageRates(components.filter(({ model }) => model.beats === beats)));
   }
-  return { components, average, beats: [...average.keys()] };
+  return {
+    components,
+    average,
+    beats: [...average.keys()],
+    reading: templates.reading,
+    naming: templates.naming,
+  };
 }
 
 function averageRates(components: readonly Component[]): Float64Array {
@@ -117,22 +132,28 @@ function feltTempoPrior(tempoBpm: number): number {
 }
 
 /**
- * For each turn of the bar, the log of the chance of the strokes under the mixture, tempo prior included
- * (per second, so that pulses compare).
+ * For each turn of the bar (in the order of `turnAt`), the log of the chance of the strokes under the mixture, tempo prior
+ * included (per second, so that pulses compare).
  */
-export function scoreBackground(model: Background, folded: Folded, beatSecondsHeard: number): Float64Array {
+export function scoreBackground(
+  model: Background,
+  folded: Folded,
+  phases: readonly number[],
+  beatSecondsHeard: number,
+): Float64Array {
   const temper = tempering(folded.repeats * folded.beats * beatSecondsHeard);
   const perSecond = -folded.mass * Math.log(beatSecondsHeard) * temper;
-  const scores = new Float64Array(folded.places);
-  const best = new Float64Array(folded.places).fill(Number.NEGATIVE_INFINITY);
+  const count = phases.length * folded.beats;
+  const scores = new Float64Array(count);
+  const best = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
   const felt = feltTempoPrior(60 / beatSecondsHeard);
   const logTempo = Math.log(60 / beatSecondsHeard);
   for (const component of model.components) {
     if (component.model.beats !== folded.beats) continue;
-    scoreTurns(component.model, folded, scores);
+    scoreTurns(component.model, folded, phases, scores);
     const away = (logTempo - component.tempoLogMean) / component.tempoLogSd;
     const prior = felt + component.logShare - 0.5 * away * away - Math.log(component.tempoLogSd);
-    for (let turn = 0; turn < folded.places; turn += 1) {
+    for (let turn = 0; turn < count; turn += 1) {
       best[turn] = logAdd(
         best[turn] ?? Number.NEGATIVE_INFINITY,
         (scores[turn] ?? 0) * temper + prior + perSecond,

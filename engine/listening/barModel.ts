@@ -1,31 +1,29 @@
 /**
  * Question: how likely are these strokes under this groove, at this pulse, with beat one here?
  * Method: a groove is an inhomogeneous Poisson process, a rate for each role at each place of its bar. The log
- * likelihood of strokes is the sum of their log rates minus the total rate; all turns of the bar are tried at
- * once as a circular correlation of folded strokes with log rates.
- * Conventions: {@link PLACES_PER_BEAT} places a beat; arrays are role-major, `role * places + place`.
+ * likelihood of strokes is the sum of their log rates minus the total rate; all turns of the bar that are worth trying
+ * are tried at once as a circular correlation of folded strokes with log rates.
+ * Conventions: {@link PLACES_PER_BEAT} places a beat; arrays are row by row, `role * places + place` for rates and
+ * `sound * places + place` for what was heard.
  */
-import type { Seconds } from "../units/index.ts";
-import { ROLE_COUNT, ROLE_WEIGHTS } from "./roles.ts";
+import { ROLE_COUNT, ROLE_WEIGHTS, SOUND_COUNT, SOUND_ROLES, SOUND_WEIGHTS } from "./roles.ts";
 
 /** The least that holds sixteenths and triplets. */
 export const PLACES_PER_BEAT = 12;
 
-/** Strokes per bar by role and place, of a groove that repeats after `beats` beats. */
+/** Strokes per bar by role and place, of a groove that repeats after `beats` beats of its pulse. */
 export interface BarModel {
   readonly beats: number;
   readonly places: number;
-  /** Expected weighted strokes per repeat. */
+  /** Expected weighted strokes per repeat, by role. */
   readonly rates: Float64Array;
   /**
-   * Role weight times log rate, laid out for turning: each role's row backward and twice over, so that what one
-   * stroke meets at all turns lies side by side.
+   * What a stroke of each sound meets: the weighted log rates of its roles, laid out for turning: each sound's row
+   * backward and twice over, so that what one stroke meets at all turns lies side by side.
    */
   readonly turned: Float64Array;
   /** Sum over roles of role weight times rates. */
   readonly total: number;
-  /** The model is meant for pulses with this many seconds a beat; any, when left out. */
-  readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
 }
 
 /** A stroke anywhere, by role, per beat: what any player adds without meaning it. Our choice. */
@@ -36,30 +34,29 @@ const BLUR_PLACES = 0.62;
 /** A model of raw rates: the floor added, in strokes per beat over all roles. `rates` is not changed. */
 export function barModel(rates: Float64Array, beats: number, floorPerBeat = FLOOR_PER_BEAT): BarModel {
   const places = beats * PLACES_PER_BEAT;
-  const mixed = Float64Array.from(rates);
   const floor = floorPerBeat / (PLACES_PER_BEAT * ROLE_COUNT);
-  const turned = new Float64Array(2 * mixed.length);
-  let total = 0;
-  for (let role = 0; role < ROLE_COUNT; role += 1) {
-    const weight = ROLE_WEIGHTS[role] ?? 1;
+  const mixed = rates.map((rate) => rate + floor);
+  const logs = mixed.map((rate) => Math.log(rate));
+  const turned = new Float64Array(2 * SOUND_COUNT * places);
+  SOUND_ROLES.forEach((roles, sound) => {
     for (let place = 0; place < places; place += 1) {
-      const at = role * places + place;
-      const rate = (mixed[at] ?? 0) + floor;
-      mixed[at] = rate;
-      total += weight * rate;
+      const met = roles.reduce(
+        (sum, role) => sum + (ROLE_WEIGHTS[role] ?? 0) * (logs[role * places + place] ?? 0),
+        0,
+      );
       // Met at turn 0 by the stroke at this place, and again a whole turn before or after.
-      const row = turnedRow(at, places);
-      turned[row] = weight * Math.log(rate);
-      turned[place === 0 ? row - places : row + places] = weight * Math.log(rate);
+      const row = turnedRow(sound, place, places);
+      turned[row] = met;
+      turned[place === 0 ? row - places : row + places] = met;
     }
-  }
+  });
+  const total = mixed.reduce((sum, rate, at) => sum + (ROLE_WEIGHTS[Math.floor(at / places)] ?? 0) * rate, 0);
   return { beats, places, rates: mixed, turned, total };
 }
 
-/** Where in `turned` a stroke in this slot finds its log rate at turn 0; those of the next turns follow. */
-function turnedRow(slot: number, places: number): number {
-  const place = slot % places;
-  return 2 * (slot - place) + places - place;
+/** Where in `turned` a stroke of this sound at this place finds its log rate at turn 0; those of the next turns follow. */
+function turnedRow(sound: number, place: number, places: number): number {
+  return 2 * sound * places + places - place;
 }
 
 /** Places on either side that a blurred stroke reaches: nearly three of the widest standard deviations in use. */
@@ -90,86 +87,117 @@ export function addBlurred(
 /** Slots with less than this hold only what rounding left there. */
 const LEAST_COUNT = 1e-3;
 
-/** Strokes folded onto one repeat: weighted counts by role and place, with the list of places that are not empty. */
+/** Strokes by the beat of a pulse. */
+export interface PulseStrokes {
+  readonly beats: Float64Array;
+  readonly sounds: Uint8Array;
+  readonly weights: Float64Array;
+}
+
+/** Strokes folded onto one repeat: weighted counts by sound and place, with the list of places that are not empty. */
 export interface Folded {
   readonly beats: number;
   readonly places: number;
   readonly counts: Float64Array;
-  readonly filled: Int32Array;
   /** For each filled slot, its count, and where its rates begin in {@link BarModel.turned}. */
   readonly filledCounts: Float64Array;
   readonly filledRows: Int32Array;
-  /** Sum of role weight times count. */
+  /** Sum of sound weight times count. */
   readonly mass: number;
   /** How many repeats the strokes cover. */
   readonly repeats: number;
 }
 
-/** Folds strokes, given by beat, role and weight, onto a repeat of `beats` beats. */
-export function fold(
-  strokes: { readonly beats: Float64Array; readonly roles: Uint8Array; readonly weights: Float64Array },
-  beats: number,
-  spanBeats: number,
-): Folded {
+/** Folds strokes onto a repeat of `beats` beats. */
+export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): Folded {
   const places = beats * PLACES_PER_BEAT;
-  const counts = new Float64Array(ROLE_COUNT * places);
+  const counts = new Float64Array(SOUND_COUNT * places);
   let mass = 0;
   for (let index = 0; index < strokes.beats.length; index += 1) {
     const repeat = (strokes.beats[index] ?? 0) / beats;
     const place = (repeat - Math.floor(repeat)) * places;
     const low = Math.floor(place);
     const share = place - low;
-    const role = strokes.roles[index] ?? 0;
+    const sound = strokes.sounds[index] ?? 0;
     const weight = strokes.weights[index] ?? 0;
-    const first = role * places + (low % places);
-    const second = role * places + ((low + 1) % places);
+    const first = sound * places + (low % places);
+    const second = sound * places + ((low + 1) % places);
     counts[first] = (counts[first] ?? 0) + weight * (1 - share);
     counts[second] = (counts[second] ?? 0) + weight * share;
-    mass += weight * (ROLE_WEIGHTS[role] ?? 1);
+    mass += weight * (SOUND_WEIGHTS[sound] ?? 0);
   }
   const slots: number[] = [];
   for (let slot = 0; slot < counts.length; slot += 1) {
     if ((counts[slot] ?? 0) > LEAST_COUNT) slots.push(slot);
   }
-  const filled = Int32Array.from(slots);
   return {
     beats,
     places,
     counts,
-    filled,
-    filledCounts: Float64Array.from(filled, (slot) => counts[slot] ?? 0),
-    filledRows: filled.map((slot) => turnedRow(slot, places)),
+    filledCounts: Float64Array.from(slots, (slot) => counts[slot] ?? 0),
+    filledRows: Int32Array.from(slots, (slot) => turnedRow(Math.floor(slot / places), slot % places, places)),
     mass,
     repeats: spanBeats / beats,
   };
 }
 
+/** Which turns of a bar are tried: beat one on any of its beats, the beat beginning at any of these places. */
+export interface Turns {
+  readonly beats: number;
+  /** Places within a beat. */
+  readonly phases: readonly number[];
+}
+
+/** The turn, in places, with this number in the order {@link scoreTurns} has them: phase by phase, beat by beat. */
+export function turnAt({ beats, phases }: Turns, index: number): number {
+  return (phases[Math.floor(index / beats)] ?? 0) + (index % beats) * PLACES_PER_BEAT;
+}
+
 /**
- * Log likelihood of the folded strokes at every turn: `scores[turn]` has the model's first place `turn` places
- * after the fold's. The density is per beat, so models of different lengths compare; add `−mass · log(seconds
- * per beat)` to compare pulses.
+ * Log likelihood of the folded strokes at each of the turns, in the order of {@link turnAt}: at a turn the model's first
+ * place stands that many places after the fold's. The density is per beat, so models of different lengths compare; add
+ * `−mass · log(seconds per beat)` to compare pulses.
+ *
+ * @param scores room for `phases · beats` numbers.
  */
-export function scoreTurns(model: BarModel, folded: Folded, scores: Float64Array): void {
-  const { turned } = model;
+export function scoreTurns(
+  model: BarModel,
+  folded: Folded,
+  phases: readonly number[],
+  scores: Float64Array,
+): void {
+  const { turned, beats } = model;
   const { filledCounts, filledRows } = folded;
   const nothing = folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total;
-  // Four turns at once (places are a multiple of four), their sums in registers: listening spends half its time here.
-  for (let turn = 0; turn < model.places; turn += 4) {
-    let first = nothing;
-    let second = nothing;
-    let third = nothing;
-    let fourth = nothing;
-    for (let at = 0; at < filledRows.length; at += 1) {
-      const count = filledCounts[at] ?? 0;
-      const rate = (filledRows[at] ?? 0) + turn;
-      first += count * (turned[rate] ?? 0);
-      second += count * (turned[rate + 1] ?? 0);
-      third += count * (turned[rate + 2] ?? 0);
-      fourth += count * (turned[rate + 3] ?? 0);
+  let index = 0;
+  for (const phase of phases) {
+    let beat = 0;
+    // Two beats at once, their sums in registers: listening spends half its time here.
+    for (; beat + 1 < beats; beat += 2) {
+      const turn = phase + beat * PLACES_PER_BEAT;
+      let one = nothing;
+      let other = nothing;
+      for (let at = 0; at < filledRows.length; at += 1) {
+        const count = filledCounts[at] ?? 0;
+        const rate = (filledRows[at] ?? 0) + turn;
+        one += count * (turned[rate] ?? 0);
+        other += count * (turned[rate + PLACES_PER_BEAT] ?? 0);
+      }
+      scores[index] = one;
+      scores[index + 1] = other;
+      index += 2;
     }
-    scores[turn] = first;
-    scores[turn + 1] = second;
-    scores[turn + 2] = third;
-    scores[turn + 3] = fourth;
+    if (beat < beats) {
+      scores[index] = nothing + alone(turned, folded, phase + beat * PLACES_PER_BEAT);
+      index += 1;
+    }
   }
+}
+
+function alone(turned: Float64Array, { filledCounts, filledRows }: Folded, turn: number): number {
+  let sum = 0;
+  for (let at = 0; at < filledRows.length; at += 1) {
+    sum += (filledCounts[at] ?? 0) * (turned[(filledRows[at] ?? 0) + turn] ?? 0);
+  }
+  return sum;
 }

@@ -4,10 +4,10 @@
  */
 import type { Voice } from "../kit/index.ts";
 import type { Background } from "./background.ts";
-import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
+import { type BarModel, type Folded, PLACES_PER_BEAT } from "./barModel.ts";
 import type { Evidence } from "./hearing.ts";
 import type { Placing } from "./placing.ts";
-import { ROLE_COUNT, ROLE_VOICES, ROLE_WEIGHTS } from "./roles.ts";
+import { ROLE_COUNT, ROLE_VOICES, ROLE_WEIGHTS, SOUND_ROLES } from "./roles.ts";
 
 /** Pieces of evidence told of each side, at most. Our choice. */
 const MOST_TOLD = 6;
@@ -46,7 +46,7 @@ function ofRole(role: number, model: BarModel, placing: Placing, general: Backgr
   const expected = new Float64Array(places);
   const weight = new Float64Array(places);
   for (let place = 0; place < places; place += 1) {
-    const count = folded.counts[role * places + ((place + turn) % places)] ?? 0;
+    const count = heardInRole(folded, role, (place + turn) % places);
     const rate = model.rates[role * places + place] ?? 0;
     const usual = average[role * averagePlaces + (place % averagePlaces)] ?? rate;
     heard[place] = count / folded.repeats;
@@ -63,11 +63,18 @@ function ofRole(role: number, model: BarModel, placing: Placing, general: Backgr
   }));
 }
 
+function heardInRole({ counts, places }: Folded, role: number, place: number): number {
+  return SOUND_ROLES.reduce(
+    (sum, roles, sound) => (roles.includes(role) ? sum + (counts[sound * places + place] ?? 0) : sum),
+    0,
+  );
+}
+
 /** Of the voices that can play the role, the one most heard or expected there. */
 function voiceThere(role: number, model: BarModel, placing: Placing, place: number): Voice {
   const { places } = model;
   const strength = (detail: number): number => {
-    const heard = placing.folded.counts.subarray(detail * places, (detail + 1) * places);
+    const heard = Float64Array.from({ length: places }, (_, at) => heardInRole(placing.folded, detail, at));
     const expected = model.rates.subarray(detail * places, (detail + 1) * places);
     return around(heard, (place + placing.turn) % places) / placing.folded.repeats + around(expected, place);
   };

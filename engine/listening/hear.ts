@@ -11,19 +11,11 @@ import { PLACES_PER_BEAT } from "./barModel.ts";
 import { certainty } from "./certainty.ts";
 import { evidenceFor } from "./evidence.ts";
 import type { Candidate, Hearing, Pulse } from "./hearing.ts";
-import { bestPlacing, Folds, type Placing } from "./placing.ts";
-import {
-  type BarHypothesis,
-  barHypotheses,
-  type Click,
-  clickPulse,
-  likeliestBar,
-  type PulseHypothesis,
-  pulseHypotheses,
-} from "./pulse.ts";
+import { type Click, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { type Stroke, strokesOfHits } from "./roles.ts";
-import { type KnownGroove, quarterMetre, type Stock, writtenGroove } from "./stock.ts";
+import { quarterMetre, type Stock, writtenGroove } from "./stock.ts";
 import { type BeatMap, timeOfBeat } from "./tracking.ts";
+import { type PlacedGroove, placeGrooves, weigh } from "./weighing.ts";
 
 /** With fewer strokes than this no pulse is heard; a strike with two roles is two strokes. Our choice. */
 const FEWEST_STROKES = 6;
@@ -50,8 +42,8 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   const whole = weigh(strokes, stock, click);
   if (!whole) return { kind: "nothing", reason: "too-few-hits" };
   const { likeliest, placed } = whole;
-  const steady = placed.length === stock.grooves.length ? steadyEvidence(strokes, stock, click) : undefined;
-  const chances = certainty(steady ?? whole.evidence, 0);
+  const steady = placed.length === stock.grooves.length ? steadyUtilities(strokes, stock, click) : undefined;
+  const chances = certainty(steady ?? whole.utilities);
   const candidates = placed
     .map((groove, index) => ({ ...groove, confidence: chances.grooves[index] ?? 0 }))
     .sort((a, b) => b.confidence - a.confidence || b.placing.score - a.placing.score);
@@ -59,13 +51,8 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   const best = candidates[0];
   const known = best !== undefined && chances.known;
   const pulse = known
-    ? pulseOf(best.placing.pulse, best.placing.turn, best.known.metre, likeliest.chance)
-    : pulseOf(
-        likeliest.bar.pulse,
-        likeliest.bar.turn,
-        quarterMetre(likeliest.bar.beatsInBar),
-        likeliest.chance,
-      );
+    ? pulseOf(best.placing, best.known.metre, best.model.feltPerPulse, likeliest.chance)
+    : pulseOf(likeliest, quarterMetre(likeliest.beatsInBar), 1, likeliest.chance);
   return {
     kind: "heard",
     pulse,
@@ -76,38 +63,19 @@ export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing
   };
 }
 
-/** Strokes with what could be made of them. */
-interface Weighed {
-  readonly likeliest: { readonly bar: BarHypothesis; readonly chance: number };
-  /** Every groove of the stock, in its order. */
-  readonly placed: readonly PlacedGroove[];
-  /** How far each of `placed` stands above grooves in general. */
-  readonly evidence: readonly number[];
-}
-
-function weigh(strokes: readonly Stroke[], stock: Stock, click: Click | undefined): Weighed | undefined {
-  const pulses = click === undefined ? pulseHypotheses(strokes, stock.general) : [clickPulse(strokes, click)];
-  const bars = pulses.flatMap((pulse) => barHypotheses(pulse, stock.general));
-  const likeliest = likeliestBar(bars);
-  if (!likeliest) return undefined;
-  const general = likeliest.bar.logChance;
-  const placed = placeGrooves(stock, likelyPulses(bars, general));
-  return { likeliest, placed, evidence: placed.map(({ placing }) => placing.score - general) };
-}
-
 /** From this length on a take is weighed in stretches. Eight bars of the slowest grooves are shorter. Our choice. */
 const LONG_TAKE: Seconds = 40;
 const STRETCH: Seconds = 16;
 const MOST_STRETCHES = 6;
 
 /**
- * Evidence in a long take: a player who solos for a while has still played the groove before and after. The take is
- * weighed in stretches, and the half of them in which any groove stands out most is what counts. Our choice: of eleven
+ * Utilities in a long take: a player who solos for a while has still played the groove before and after. The take is
+ * weighed in stretches, and the half of them in which any groove has most to say for it is what counts. Our choice: of eleven
  * whole development takes in the catalogue's styles six are named instead of three.
  *
  * @returns in the order of the stock; `undefined` for a take that is not long, or of which a stretch says nothing.
  */
-function steadyEvidence(
+function steadyUtilities(
   strokes: readonly Stroke[],
   stock: Stock,
   click: Click | undefined,
@@ -120,27 +88,14 @@ function steadyEvidence(
   const heard = Array.from({ length: count }, (_, index) => {
     const start = from + Math.floor(((index + 0.5) * stretches) / count) * STRETCH;
     const within = strokes.filter(({ time }) => time >= start && time < start + STRETCH);
-    return weigh(within, stock, click)?.evidence ?? [];
-  }).filter((evidence) => evidence.length === stock.grooves.length);
+    return weigh(within, stock, click)?.utilities ?? [];
+  }).filter((own) => own.length === stock.grooves.length);
   const steady = heard.sort((a, b) => Math.max(...b) - Math.max(...a)).slice(0, Math.ceil(heard.length / 2));
   if (steady.length === 0) return undefined;
   return stock.grooves.map((_, groove) => {
-    const sum = steady.reduce((total, evidence) => total + (evidence[groove] ?? 0), 0);
+    const sum = steady.reduce((total, own) => total + (own[groove] ?? 0), 0);
     return sum / steady.length;
   });
-}
-
-/**
- * Known grooves are placed only on pulses under which grooves in general make some sense of the strokes: not on those
- * less likely than the best pulse by more than this, in natural-log units. Our choice: in 570 hearings, of invented and
- * human takes, 20 spares half the placings and changes nothing that is said (to a thousandth); 16 changes some of it.
- */
-const LIKELY_ENOUGH = 20;
-
-function likelyPulses(bars: readonly BarHypothesis[], most: number): readonly PulseHypothesis[] {
-  return [
-    ...new Set(bars.filter(({ logChance }) => logChance >= most - LIKELY_ENOUGH).map(({ pulse }) => pulse)),
-  ];
 }
 
 /**
@@ -156,48 +111,27 @@ export function pulseOfGroove(
   general: Background = shippedBackground(),
 ): Pulse | undefined {
   const known = writtenGroove(groove);
-  const [placed] = placeGrooves({ grooves: [known], general }, pulseHypotheses(strokesOfHits(hits), general));
-  if (!placed) return undefined;
-  return pulseOf(placed.placing.pulse, placed.placing.turn, known.metre, 1);
-}
-
-interface PlacedGroove {
-  readonly known: KnownGroove;
-  readonly model: number;
-  readonly placing: Placing;
-}
-
-function placeGrooves(stock: Stock, pulses: readonly PulseHypothesis[]): readonly PlacedGroove[] {
-  const folds = new Folds();
-  return stock.grooves.flatMap((known) => {
-    let best: PlacedGroove | undefined;
-    known.models.forEach((model, index) => {
-      const placing = bestPlacing(model, pulses, (tempoBpm) => tempoPrior(known, tempoBpm), folds);
-      if (placing && (!best || placing.score > best.placing.score)) best = { known, model: index, placing };
-    });
-    return best ? [best] : [];
-  });
-}
-
-/** A tempo outside the groove's range speaks against it, gently: a sixth away costs half a unit. Our choice. */
-const OUT_OF_RANGE_LOG_SD = 0.15;
-
-function tempoPrior(known: KnownGroove, tempoBpm: number): number {
-  const outside = Math.max(
+  const [placed] = placeGrooves(
+    { grooves: [known], general },
+    pulseHypotheses(strokesOfHits(hits), general),
     0,
-    Math.log(known.tempoBpm.low / tempoBpm),
-    Math.log(tempoBpm / known.tempoBpm.high),
   );
-  return -0.5 * (outside / OUT_OF_RANGE_LOG_SD) ** 2;
+  if (!placed) return undefined;
+  return pulseOf(placed.placing, known.metre, placed.model.feltPerPulse, 1);
 }
 
 /** A beat this little before the first stroke, or after the last, is still the one that stroke was meant on. */
 const END_SLACK_BEATS = 0.25;
 
-function pulseOf(hypothesis: PulseHypothesis, turn: number, metre: Metre, confidence: number): Pulse {
-  const { map } = hypothesis;
+function pulseOf(
+  { pulse, turn }: { readonly pulse: PulseHypothesis; readonly turn: number },
+  metre: Metre,
+  feltPerPulse: number,
+  confidence: number,
+): Pulse {
+  const map = { times: pulse.map.times, beats: pulse.map.beats.map((beat) => beat * feltPerPulse) };
   const beatsInBar = beatsPerBar(metre);
-  const phase = turn / PLACES_PER_BEAT;
+  const phase = (turn / PLACES_PER_BEAT) * feltPerPulse;
   const firstBeat = map.beats[0] ?? 0;
   const lastBeat = map.beats.at(-1) ?? 0;
   const from = Math.ceil(firstBeat - phase - END_SLACK_BEATS);
@@ -238,12 +172,9 @@ function explained(
   rank: number,
   stock: Stock,
 ): Candidate {
-  const { known, confidence, placing } = candidate;
-  const model = known.models[candidate.model];
+  const { known, model, confidence, placing } = candidate;
   const why =
-    rank < EXPLAINED && model
-      ? evidenceFor(model, placing, stock.general)
-      : { spokeFor: [], spokeAgainst: [] };
-  const variant = known.written[candidate.model]?.id;
+    rank < EXPLAINED ? evidenceFor(model, placing, stock.general) : { spokeFor: [], spokeAgainst: [] };
+  const variant = model.written?.id;
   return { id: known.id, name: known.name, confidence, ...why, ...(variant ? { variant } : {}) };
 }

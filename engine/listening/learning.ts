@@ -1,7 +1,14 @@
 /**
- * What `scripts/learn-bars.ts` must count with exactly as listening does, so that the bars it learns fit: the same
- * roles, places and blur. Apart from `index.ts` because no other part of the program may depend on how bars are laid
+ * What `scripts/learn.ts` must count with exactly as listening does, so that what it learns fits: the same roles, places,
+ * blur, pulses and features. Apart from `index.ts` because no other part of the program may depend on how bars are laid
  * out in memory.
  */
+export { type Background, readBackground } from "./background.ts";
+export { BarFeatures } from "./barFeatures.ts";
 export { addBlurred, PLACES_PER_BEAT } from "./barModel.ts";
-export { ROLE_COUNT, strokesOfHits } from "./roles.ts";
+export { namingFeatures } from "./naming.ts";
+export { type BarHypothesis, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+export { likelyBars } from "./reading.ts";
+export { ROLE_COUNT, SOUND_ROLES, strokesOfHits } from "./roles.ts";
+export { timeOfBeat } from "./tracking.ts";
+export { weigh } from "./weighing.ts";

@@ -1,10 +1,10 @@
 /**
  * Question: after how many seconds does this music come round again?
- * Method: strokes are folded at each period of a fine grid; where they repeat, strokes of one role fall on one
+ * Method: strokes are folded at each period of a fine grid; where they repeat, strokes of one part fall on one
  * another more often than chance would have it. No template and no metre is assumed.
  */
 import type { Seconds } from "../units/index.ts";
-import { ROLE_WEIGHTS, type Stroke } from "./roles.ts";
+import { PART_COUNT, ROLE_WEIGHTS, SOUND_PARTS, type Stroke } from "./roles.ts";
 
 /** From two or three beats of a fast groove to a bar of a slow one. Our choice. */
 const SHORTEST: Seconds = 0.7;
@@ -53,23 +53,23 @@ export function repeatingPeriods(strokes: readonly Stroke[], count: number): rea
   return kept;
 }
 
-/** The strokes of one role, from the first stroke of all. */
+/** The strokes of one part, from the first stroke of all. */
 interface Part {
   readonly times: Float64Array;
   readonly weights: Float64Array;
-  readonly roleWeight: number;
+  readonly partWeight: number;
 }
 
 function partsOf(strokes: readonly Stroke[]): readonly Part[] {
   const start = strokes[0]?.time ?? 0;
-  return ROLE_WEIGHTS.flatMap((roleWeight, role) => {
-    const own = strokes.filter((stroke) => stroke.role === role);
+  return Array.from({ length: PART_COUNT }, (_, part) => part).flatMap((part) => {
+    const own = strokes.filter(({ sound }) => SOUND_PARTS[sound] === part);
     if (own.length === 0) return [];
     return [
       {
         times: Float64Array.from(own.map(({ time }) => time - start)),
         weights: Float64Array.from(own.map(({ weight }) => weight)),
-        roleWeight,
+        partWeight: ROLE_WEIGHTS[part] ?? 0,
       },
     ];
   });
@@ -77,15 +77,15 @@ function partsOf(strokes: readonly Stroke[]): readonly Part[] {
 
 /** Pairs of strokes of one part that would fall on the same or the next bin by chance, whatever the period. */
 function coincidencesByChance(parts: readonly Part[]): number {
-  return parts.reduce((all, { weights, roleWeight }) => {
+  return parts.reduce((all, { weights, partWeight }) => {
     const sum = weights.reduce((a, b) => a + b, 0);
-    return all + (roleWeight * 2 * sum * sum) / BINS;
+    return all + (partWeight * 2 * sum * sum) / BINS;
   }, 0);
 }
 
 /** Pairs of strokes of one part that fall on the same or the next bin when folded at this period. */
 function coincidences(parts: readonly Part[], period: Seconds, bins: Float64Array): number {
-  return parts.reduce((all, part) => all + part.roleWeight * ofPart(part, period, bins), 0);
+  return parts.reduce((all, part) => all + part.partWeight * ofPart(part, period, bins), 0);
 }
 
 /** @param bins room to count in, one bin more than a fold has; what is in it does not matter. */

@@ -3,8 +3,9 @@
  * Method: all pulses and all turns are tried; the tempo and the place of the first stroke have their say.
  */
 import { tempering } from "./background.ts";
-import { type BarModel, type Folded, scoreTurns } from "./barModel.ts";
+import { type Folded, scoreTurns, turnAt } from "./barModel.ts";
 import { beginningPrior, foldPulse, type PulseHypothesis } from "./pulse.ts";
+import type { GrooveModel } from "./stock.ts";
 
 export interface Placing {
   readonly pulse: PulseHypothesis;
@@ -30,22 +31,25 @@ export class Folds {
 
 /** The best placing of a model among the pulses; `undefined` when there is no pulse. */
 export function bestPlacing(
-  model: BarModel,
+  model: GrooveModel,
   pulses: readonly PulseHypothesis[],
   tempoPrior: (tempoBpm: number) => number = () => 0,
   folds: Folds = new Folds(),
 ): Placing | undefined {
   let best: Placing | undefined;
-  const scores = new Float64Array(model.places);
   for (const pulse of pulses) {
     const meant = model.forBeatSeconds;
     if (meant && (pulse.beatSeconds < meant.from || pulse.beatSeconds >= meant.below)) continue;
     const folded = folds.get(pulse, model.beats);
     const temper = tempering(folded.repeats * folded.beats * pulse.beatSeconds);
-    const prior = tempoPrior(60 / pulse.beatSeconds) - folded.mass * Math.log(pulse.beatSeconds) * temper;
-    scoreTurns(model, folded, scores);
-    for (let turn = 0; turn < model.places; turn += 1) {
-      const score = (scores[turn] ?? 0) * temper + prior + beginningPrior(pulse, turn, model.places);
+    const prior =
+      tempoPrior((60 * model.feltPerPulse) / pulse.beatSeconds) -
+      folded.mass * Math.log(pulse.beatSeconds) * temper;
+    const scores = new Float64Array(model.beats * pulse.phases.length);
+    scoreTurns(model, folded, pulse.phases, scores);
+    for (let index = 0; index < scores.length; index += 1) {
+      const turn = turnAt({ beats: model.beats, phases: pulse.phases }, index);
+      const score = (scores[index] ?? 0) * temper + prior + beginningPrior(pulse, turn, model.places);
       if (best === undefined || score > best.score) best = { pulse, turn, folded, score };
     }
   }

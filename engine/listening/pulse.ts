@@ -6,11 +6,10 @@
  */
 import type { Bpm, Seconds } from "../units/index.ts";
 import { type Background, scoreBackground } from "./background.ts";
-import { type Folded, fold, PLACES_PER_BEAT } from "./barModel.ts";
-import { logSum } from "./logSum.ts";
+import { type Folded, fold, PLACES_PER_BEAT, type PulseStrokes, type Turns, turnAt } from "./barModel.ts";
 import { repeatingPeriods } from "./periods.ts";
-import type { Stroke } from "./roles.ts";
-import { type BeatMap, followPulse } from "./tracking.ts";
+import { SOUND_WEIGHTS, type Stroke } from "./roles.ts";
+import { type BeatMap, type FollowedPulse, followPulse } from "./tracking.ts";
 
 /** One pulse that could be, followed over the take, with its strokes by beat. */
 export interface PulseHypothesis {
@@ -19,11 +18,9 @@ export interface PulseHypothesis {
   /** Mean length of a beat. */
   readonly beatSeconds: Seconds;
   readonly spanBeats: number;
-  readonly strokes: {
-    readonly beats: Float64Array;
-    readonly roles: Uint8Array;
-    readonly weights: Float64Array;
-  };
+  readonly strokes: PulseStrokes & { readonly velocities: Float64Array };
+  /** Places of the beat at which it may begin: where strokes gather. */
+  readonly phases: readonly number[];
 }
 
 /** A pulse, a length of bar and a turn, with the log of its chance (up to a constant of the take). */
@@ -32,16 +29,21 @@ export interface BarHypothesis {
   readonly beatsInBar: number;
   /** Downbeats stand at beats `turn / PLACES_PER_BEAT + n · beatsInBar` of the pulse's map. */
   readonly turn: number;
+  /** Under grooves in general, what the first stroke says included. */
   readonly logChance: number;
+  /** What the place of the first stroke says. */
+  readonly begins: number;
 }
 
 /** Beats of the pulse are looked for between these tempos. Our choice. */
-const SLOWEST_BPM = 42;
-const FASTEST_BPM = 230;
+const SLOWEST_BPM = 37;
+const FASTEST_BPM = 240;
 /** With fewer strokes there is no pulse. */
 const FEWEST_STROKES = 4;
 /** The steady stretch from which the pulse is first read: short enough not to drift by a beat. Our choice. */
 const STRETCH: Seconds = 11;
+/** Some two bars: as long as a tempo that breathes stands still, as short as shows what comes round. Our choice. */
+const SHORT_STRETCH: Seconds = 4.5;
 /** Our choice, tuned on the development data. */
 const PERIODS_TRIED = 9;
 /** A repeating period may be this many beats long. */
@@ -58,17 +60,36 @@ const RELATIVES = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
 /** The pulses that could be, each followed over the whole take. Empty for fewer than four strokes. */
 export function pulseHypotheses(strokes: readonly Stroke[], general: Background): readonly PulseHypothesis[] {
   if (strokes.length < FEWEST_STROKES) return [];
-  const { from, to } = steadyStretch(strokes);
-  const stretch = strokes.slice(from, to);
-  const roots = rootPeriods(stretch, general);
-  const hypotheses = roots.flatMap((period) => {
-    const map = followPulse(strokes, from, to, period);
-    return RELATIVES.flatMap((ratio) => {
-      const hypothesis = underRatio(strokes, map, ratio);
-      return inRange(hypothesis.beatSeconds) ? [hypothesis] : [];
-    });
-  });
-  return withoutTwins(hypotheses);
+  const followed = followedPulses(strokes, general);
+  return withoutTwins(
+    followed.flatMap(({ map }) =>
+      RELATIVES.map((ratio) => underRatio(strokes, map, ratio)).filter(({ beatSeconds }) =>
+        inRange(beatSeconds),
+      ),
+    ),
+  );
+}
+
+/**
+ * Pulses are followed from the middle of the take, since its ends may be a count-in or a last crash. Where the tempo was not
+ * held, also from two shorter stretches before and after: a tempo that breathes stands still now and then.
+ */
+function followedPulses(strokes: readonly Stroke[], general: Background): readonly FollowedPulse[] {
+  const first = strokes[0]?.time ?? 0;
+  const last = strokes.at(-1)?.time ?? 0;
+  const around = (share: number, length: Seconds, count: number): readonly Root[] => {
+    const start = first + share * (last - first) - length / 2;
+    return rootsWithin(strokes, start, start + length, general, count);
+  };
+  const roots = [...around(1 / 2, Math.min(STRETCH, last - first), FAMILIES_FOLLOWED)];
+  const followed = roots.map((root) => followPulse(strokes, root));
+  if (followed[0]?.steady || last - first < 2 * SHORT_STRETCH) return followed;
+  for (const root of [...around(1 / 4, SHORT_STRETCH, 1), ...around(3 / 4, SHORT_STRETCH, 1)]) {
+    if (isRelated(root.period, roots)) continue;
+    roots.push(root);
+    followed.push(followPulse(strokes, root));
+  }
+  return followed;
 }
 
 /** A click that sounds while a take is played. */
@@ -87,35 +108,43 @@ function inRange(beatSeconds: number): boolean {
   return beatSeconds >= 60 / FASTEST_BPM && beatSeconds <= 60 / SLOWEST_BPM;
 }
 
-/** The middle of the take: its ends may be a count-in or a last crash. */
-function steadyStretch(strokes: readonly Stroke[]): { readonly from: number; readonly to: number } {
-  const first = strokes[0]?.time ?? 0;
-  const last = strokes.at(-1)?.time ?? 0;
-  if (last - first <= STRETCH) return { from: 0, to: strokes.length };
-  const start = (first + last - STRETCH) / 2;
-  const from = strokes.findIndex(({ time }) => time >= start);
-  const end = strokes.findIndex(({ time }) => time > start + STRETCH);
-  return { from, to: end === -1 ? strokes.length : end };
+/** A stretch with the pulse it is followed from. */
+type Root = Parameters<typeof followPulse>[1];
+
+function isRelated(period: Seconds, roots: readonly Root[]): boolean {
+  return roots.some((root) => RELATIVES.some((ratio) => logApart(root.period * ratio, period) < RELATED_LOG));
 }
 
-/** The best beat periods of the stretch that are not simple relatives of one another. */
-function rootPeriods(stretch: readonly Stroke[], general: Background): readonly number[] {
-  const proposed = repeatingPeriods(stretch, PERIODS_TRIED)
-    .flatMap((period) => BEATS_IN_PERIOD.map((beats) => period / beats))
-    .filter(inRange);
-  const distinct: number[] = [];
-  for (const period of proposed) {
-    if (distinct.every((other) => logApart(other, period) > SAME_PERIOD_LOG)) distinct.push(period);
+/** The best beat periods of a stretch that are not simple relatives of one another. */
+function rootsWithin(
+  strokes: readonly Stroke[],
+  start: Seconds,
+  end: Seconds,
+  general: Background,
+  count: number,
+): readonly Root[] {
+  const from = strokes.findIndex(({ time }) => time >= start);
+  const after = strokes.findIndex(({ time }) => time > end);
+  const to = after === -1 ? strokes.length : after;
+  const within = strokes.slice(from, to);
+  if (within.length < FEWEST_STROKES) return [];
+  const proposed = repeatingPeriods(within, PERIODS_TRIED)
+    .flatMap((period) => BEATS_IN_PERIOD.map((beats) => ({ period: period / beats, beats })))
+    .filter(({ period }) => inRange(period));
+  const distinct: typeof proposed = [];
+  for (const proposal of proposed) {
+    if (distinct.every(({ period }) => logApart(period, proposal.period) > SAME_PERIOD_LOG))
+      distinct.push(proposal);
   }
-  const scored = distinct.map((period) => ({ period, score: bestBar(evenPulse(stretch, period), general) }));
+  const scored = distinct.map((proposal) => ({
+    ...proposal,
+    score: bestBar(evenPulse(within, proposal.period), general),
+  }));
   scored.sort((a, b) => b.score - a.score);
-  const roots: number[] = [];
-  for (const { period } of scored) {
-    if (roots.length === FAMILIES_FOLLOWED) break;
-    const related = roots.some((root) =>
-      RELATIVES.some((ratio) => logApart(root * ratio, period) < RELATED_LOG),
-    );
-    if (!related) roots.push(period);
+  const roots: Root[] = [];
+  for (const { period, beats } of scored) {
+    if (roots.length === count) break;
+    if (!isRelated(period, roots)) roots.push({ from, to, period, beatsRound: beats < 3 ? 4 : beats });
   }
   return roots;
 }
@@ -148,16 +177,47 @@ function onBeats(
   const beats = Float64Array.from(strokes, (stroke, index) => beatOf(stroke, index) - origin);
   const spanBeats = Math.max(1, (beats.at(-1) ?? 0) - (beats[0] ?? 0));
   const spanSeconds = (strokes.at(-1)?.time ?? 0) - (strokes[0]?.time ?? 0);
+  const byBeat = {
+    beats,
+    sounds: Uint8Array.from(strokes, ({ sound }) => sound),
+    weights: Float64Array.from(strokes, ({ weight }) => weight),
+    velocities: Float64Array.from(strokes, ({ velocity }) => velocity),
+  };
   return {
     map: { times: Float64Array.from(strokes, ({ time }) => time), beats },
     beatSeconds: spanSeconds / spanBeats,
     spanBeats,
-    strokes: {
-      beats,
-      roles: Uint8Array.from(strokes, ({ role }) => role),
-      weights: Float64Array.from(strokes, ({ weight }) => weight),
-    },
+    strokes: byBeat,
+    phases: phasesOf(byBeat),
   };
+}
+
+/** So many places of the beat are tried as its beginning, at least so far apart. Our choice. */
+const PHASES_TRIED = 5;
+const PHASES_APART = 2;
+
+/** The places of a beat at which strokes gather most, a stroke counting as much as its sound does. */
+function phasesOf({ beats, sounds, weights }: PulseStrokes): readonly number[] {
+  const masses = new Float64Array(PLACES_PER_BEAT);
+  beats.forEach((beat, index) => {
+    const place = (beat - Math.floor(beat)) * PLACES_PER_BEAT;
+    const low = Math.floor(place);
+    const mass = (weights[index] ?? 0) * (SOUND_WEIGHTS[sounds[index] ?? 0] ?? 0);
+    const next = (low + 1) % PLACES_PER_BEAT;
+    masses[low % PLACES_PER_BEAT] = (masses[low % PLACES_PER_BEAT] ?? 0) + mass * (1 - (place - low));
+    masses[next] = (masses[next] ?? 0) + mass * (place - low);
+  });
+  const byMass = [...masses.keys()].sort((a, b) => (masses[b] ?? 0) - (masses[a] ?? 0));
+  const kept: number[] = [];
+  for (const place of byMass) {
+    if (kept.length === PHASES_TRIED) break;
+    const apart = (other: number): number => {
+      const steps = Math.abs(other - place);
+      return Math.min(steps, PLACES_PER_BEAT - steps);
+    };
+    if (kept.every((other) => apart(other) >= PHASES_APART)) kept.push(place);
+  }
+  return kept;
 }
 
 /** Where, within a place, the strokes gather: their circular mean over the width of a place, in beats. */
@@ -190,7 +250,7 @@ function withoutTwins(hypotheses: readonly PulseHypothesis[]): readonly PulseHyp
  * Players begin on the one more often than anywhere else (common practice, no source): the log of how much more.
  * Small, so that it only decides between turns that the strokes themselves leave open.
  */
-const BEGINS_ON_ONE = 0.8;
+const BEGINS_ON_ONE = 0.5;
 /** A first stroke this near the one, in places, begins on it. */
 const ON_ONE_PLACES = 1.5;
 
@@ -206,47 +266,15 @@ export function foldPulse(pulse: PulseHypothesis, beats: number): Folded {
   return fold(pulse.strokes, beats, pulse.spanBeats);
 }
 
-/** Every bar under this pulse: each length the background knows, each turn. */
+/** Every bar under this pulse: each length the background knows, each turn worth trying. */
 export function barHypotheses(pulse: PulseHypothesis, general: Background): readonly BarHypothesis[] {
   return general.beats.flatMap((beatsInBar) => {
-    const turns = scoreBackground(general, foldPulse(pulse, beatsInBar), pulse.beatSeconds);
-    return Array.from(turns, (score, turn) => ({
-      pulse,
-      beatsInBar,
-      turn,
-      logChance: score + beginningPrior(pulse, turn, turns.length),
-    }));
+    const scores = scoreBackground(general, foldPulse(pulse, beatsInBar), pulse.phases, pulse.beatSeconds);
+    const turns: Turns = { beats: beatsInBar, phases: pulse.phases };
+    return Array.from(scores, (score, index) => {
+      const turn = turnAt(turns, index);
+      const begins = beginningPrior(pulse, turn, beatsInBar * PLACES_PER_BEAT);
+      return { pulse, beatsInBar, turn, logChance: score + begins, begins };
+    });
   });
-}
-
-/** Turns this near, in places, are the same bar told a little earlier or later. */
-const SAME_TURN_PLACES = 2;
-
-/** The likeliest bar with its share of all chances, turns beside it counted with it; `undefined` for no bar. */
-export function likeliestBar(
-  hypotheses: readonly BarHypothesis[],
-): { readonly bar: BarHypothesis; readonly chance: number } | undefined {
-  const bar = hypotheses.reduce<BarHypothesis | undefined>(
-    (best, one) => (best && best.logChance >= one.logChance ? best : one),
-    undefined,
-  );
-  if (!bar) return undefined;
-  const near = hypotheses.filter(
-    (one) =>
-      one.pulse === bar.pulse &&
-      one.beatsInBar === bar.beatsInBar &&
-      turnsApart(one, bar) <= SAME_TURN_PLACES,
-  );
-  return {
-    bar,
-    chance: Math.exp(
-      logSum(near.map((one) => one.logChance)) - logSum(hypotheses.map((one) => one.logChance)),
-    ),
-  };
-}
-
-function turnsApart(a: BarHypothesis, b: BarHypothesis): number {
-  const places = a.beatsInBar * PLACES_PER_BEAT;
-  const apart = Math.abs(a.turn - b.turn) % places;
-  return Math.min(apart, places - apart);
 }

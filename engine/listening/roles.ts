@@ -4,7 +4,7 @@
  * 2019); cross-stick and pedal, which that reduction folds away, are kept as roles of their own.
  */
 import type { Hit, Voice } from "../kit/index.ts";
-import type { Seconds } from "../units/index.ts";
+import type { Seconds, Velocity } from "../units/index.ts";
 
 /**
  * First the parts a groove is made of, whichever voice plays them (a back-beat is a back-beat on the snare's head
@@ -30,33 +30,24 @@ const ROLES = [
 type Role = (typeof ROLES)[number];
 export const ROLE_COUNT = ROLES.length;
 
-const VOICE_ROLES: Partial<Readonly<Record<Voice, readonly Role[]>>> = {
-  kick: ["kick"],
-  surdo: ["kick"],
-  snare: ["back-beat", "snare"],
-  clap: ["back-beat", "snare"],
-  "cross-stick": ["back-beat", "cross-stick"],
-  clave: ["back-beat", "cross-stick"],
-  "wood-block": ["back-beat", "cross-stick"],
-  sticks: ["back-beat", "cross-stick"],
-  "hi-hat-closed": ["time-keeper", "closed hi-hat"],
-  shaker: ["time-keeper", "closed hi-hat"],
-  "hi-hat-open": ["time-keeper", "open hi-hat"],
-  ride: ["time-keeper", "ride"],
-  bell: ["time-keeper", "ride"],
-  cowbell: ["time-keeper", "ride"],
-  "hi-hat-pedal": ["pedal"],
-  "high-tom": ["toms", "high tom"],
-  bongo: ["toms", "high tom"],
-  timbale: ["toms", "high tom"],
-  "mid-tom": ["toms", "mid tom"],
-  conga: ["toms", "mid tom"],
-  "floor-tom": ["toms", "floor tom"],
-  "crash-left": ["crash"],
-  "crash-right": ["crash"],
-  splash: ["crash"],
-  china: ["crash"],
-};
+/**
+ * What is told apart when strokes are counted, each with the roles it plays: first its part, then its own voice. Every
+ * voice of the kit is one of these sounds, or none of them.
+ */
+const SOUNDS: readonly { readonly voices: readonly Voice[]; readonly roles: readonly Role[] }[] = [
+  { voices: ["kick", "surdo"], roles: ["kick"] },
+  { voices: ["snare", "clap"], roles: ["back-beat", "snare"] },
+  { voices: ["cross-stick", "clave", "wood-block", "sticks"], roles: ["back-beat", "cross-stick"] },
+  { voices: ["hi-hat-closed", "shaker"], roles: ["time-keeper", "closed hi-hat"] },
+  { voices: ["hi-hat-open"], roles: ["time-keeper", "open hi-hat"] },
+  { voices: ["ride", "bell", "cowbell"], roles: ["time-keeper", "ride"] },
+  { voices: ["hi-hat-pedal"], roles: ["pedal"] },
+  { voices: ["high-tom", "bongo", "timbale"], roles: ["toms", "high tom"] },
+  { voices: ["mid-tom", "conga"], roles: ["toms", "mid tom"] },
+  { voices: ["floor-tom"], roles: ["toms", "floor tom"] },
+  { voices: ["crash-left", "crash-right", "splash", "china"], roles: ["crash"] },
+];
+export const SOUND_COUNT = SOUNDS.length;
 
 /** Each part by the voices that may stand for it when evidence is told, with the role that tells them apart. */
 const VOICES_TOLD: Partial<Readonly<Record<Role, readonly (readonly [Voice, Role])[]>>> = {
@@ -102,7 +93,10 @@ const WEIGHTS: Readonly<Record<Role, number>> = {
 };
 
 // Arrays of rates are laid out by the numbers of the roles, from 0 in the order of `ROLES`.
-const numberOf = (role: Role): number => ROLES.indexOf(role);
+/** The number of a role. */
+export function numberOf(role: Role): number {
+  return ROLES.indexOf(role);
+}
 
 /** How much a stroke counts, by number of role. */
 export const ROLE_WEIGHTS: readonly number[] = ROLES.map((role) => WEIGHTS[role]);
@@ -111,13 +105,32 @@ export const ROLE_WEIGHTS: readonly number[] = ROLES.map((role) => WEIGHTS[role]
 export const ROLE_VOICES: readonly (readonly { readonly voice: Voice; readonly role: number }[])[] =
   ROLES.map((part) => (VOICES_TOLD[part] ?? []).map(([voice, role]) => ({ voice, role: numberOf(role) })));
 
-/** One strike as listening sees it; a strike with two roles gives two. */
+/** Numbers of the roles each sound plays, by number of sound. */
+export const SOUND_ROLES: readonly (readonly number[])[] = SOUNDS.map(({ roles }) => roles.map(numberOf));
+
+/** How much a stroke of each sound counts, over all its roles. */
+export const SOUND_WEIGHTS: readonly number[] = SOUND_ROLES.map((roles) =>
+  roles.reduce((sum, role) => sum + (ROLE_WEIGHTS[role] ?? 0), 0),
+);
+
+/** The number of the part each sound plays, from 0 to {@link PART_COUNT} − 1. */
+export const SOUND_PARTS: readonly number[] = SOUND_ROLES.map(([part = 0]) => part);
+/** Parts are roles, numbered as they are; those that are no part stay empty. */
+export const PART_COUNT = ROLE_COUNT;
+
+/** Numbers of the sounds that play a role. */
+export function soundsPlaying(role: Role): readonly number[] {
+  return SOUNDS.flatMap(({ roles }, sound) => (roles.includes(role) ? [sound] : []));
+}
+
+/** One strike as listening sees it. */
 export interface Stroke {
   readonly time: Seconds;
-  /** Number of the role, from 0 to {@link ROLE_COUNT} − 1. */
-  readonly role: number;
+  /** Number of the sound, from 0 to {@link SOUND_COUNT} − 1. */
+  readonly sound: number;
   /** 0 to 1: a ghost note counts for less than a plain stroke. */
   readonly weight: number;
+  readonly velocity: Velocity;
 }
 
 /**
@@ -128,15 +141,25 @@ export interface Stroke {
  * strokeWeight(0.25) // => 0.55
  * strokeWeight(0.9) // => 1
  */
-export function strokeWeight(velocity: number): number {
+export function strokeWeight(velocity: Velocity): number {
   return Math.min(1, Math.max(0.3, 0.2 + 1.4 * velocity));
 }
 
-/** The strikes by role, in order of time. */
+const SOUND_OF_VOICE: ReadonlyMap<Voice, number> = new Map(
+  SOUNDS.flatMap(({ voices }, sound) => voices.map((voice) => [voice, sound] as const)),
+);
+
+/** Number of the sound of a voice; `undefined` for one that listening passes over (whistle, unknown pad). */
+export function soundOf(voice: Voice): number | undefined {
+  return SOUND_OF_VOICE.get(voice);
+}
+
+/** The strikes as strokes, in order of time; those that listening passes over are left out. */
 export function strokesOfHits(hits: readonly Hit[]): readonly Stroke[] {
   const strokes = hits.flatMap((hit): Stroke[] => {
-    const weight = strokeWeight(hit.velocity);
-    return rolesOf(hit.voice).map((role) => ({ time: hit.time, role, weight }));
+    const sound = soundOf(hit.voice);
+    if (sound === undefined) return [];
+    return [{ time: hit.time, sound, weight: strokeWeight(hit.velocity), velocity: hit.velocity }];
   });
   return strokes.sort((a, b) => a.time - b.time);
 }
@@ -149,5 +172,6 @@ export function strokesOfHits(hits: readonly Hit[]): readonly Stroke[] {
  * rolesOf("unknown") // => []
  */
 export function rolesOf(voice: Voice): readonly number[] {
-  return (VOICE_ROLES[voice] ?? []).map(numberOf);
+  const sound = soundOf(voice);
+  return sound === undefined ? [] : (SOUND_ROLES[sound] ?? []);
 }

@@ -11,26 +11,36 @@ import {
   FOUR_FOUR,
   type Groove,
   grooveBeats,
+  isCompound,
   type Metre,
   playedBeat,
 } from "../score/index.ts";
-import { type Bpm, type Milliseconds, toMs, toNumber } from "../units/index.ts";
+import { type Bpm, type Milliseconds, type Seconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, type BarModel, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { bestPlacing } from "./placing.ts";
-import { barHypotheses, foldPulse, likeliestBar, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
-import { ROLE_COUNT, rolesOf, strokesOfHits, strokeWeight } from "./roles.ts";
+import { foldPulse, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import { likelyBars, readBars } from "./reading.ts";
+import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from "./roles.ts";
 
 /** One groove as listening knows it: one or more models of how it goes. */
 export interface KnownGroove {
   readonly id: string;
   readonly name: string;
   readonly metre: Metre;
-  readonly models: readonly BarModel[];
-  /** Tempos at which it is at home; a far-off tempo speaks a little against it. */
+  readonly models: readonly GrooveModel[];
+  /** Felt tempos at which it is at home; a far-off tempo speaks a little against it. */
   readonly tempoBpm: { readonly low: Bpm; readonly high: Bpm };
-  /** The written variant of each model, where there is one. */
-  readonly written: readonly Groove[];
+}
+
+/** One way a groove goes. */
+export interface GrooveModel extends BarModel {
+  /** Felt beats of the groove's metre in one beat of the pulse: 2 in 7/8, and where the felt beat is too fast to follow. */
+  readonly feltPerPulse: number;
+  /** Meant for pulses with so many seconds a beat; any, when left out. */
+  readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
+  /** The written variant it was made of, where there is one. */
+  readonly written?: Groove;
 }
 
 /** What a take is compared with: known grooves, and grooves in general, from which they must stand out. */
@@ -76,15 +86,18 @@ function knownStyle(style: Style, general: Background): KnownGroove {
     metre: first?.metre ?? FOUR_FOUR,
     tempoBpm: first?.tempoBpm ?? { low: 0, high: Number.POSITIVE_INFINITY },
     models: variants.flatMap(({ models }) => models),
-    written: variants.flatMap(({ written }) => written),
   };
 }
 
 /** One written groove as listening knows it, at each swing ratio it may be played with. */
 export function writtenGroove(groove: Groove, general: Background = shippedBackground()): KnownGroove {
   const { id, name, metre, tempoBpm } = groove;
-  const models = asSwung(groove).flatMap((swung) => BLURS.map((blur) => writtenModel(swung, general, blur)));
-  return { id, name, metre, tempoBpm, models, written: models.map(() => groove) };
+  const models = asSwung(groove).flatMap((swung) =>
+    feltPerPulse(groove).flatMap((felt) =>
+      BLURS.map((blur) => ({ ...writtenModel(swung, general, blur, felt), written: groove })),
+    ),
+  );
+  return { id, name, metre, tempoBpm, models };
 }
 
 function asSwung(groove: Groove): readonly Groove[] {
@@ -93,19 +106,35 @@ function asSwung(groove: Groove): readonly Groove[] {
   return SWING_RATIOS.map((ratio) => ({ ...groove, feel: { ...feel, ratio } }));
 }
 
+/** From this felt tempo on a pulse may go with every other felt beat. Our choice: the fastest pulses lie above it. */
+const FAST_BPM = 185;
+
+/** How many felt beats go on one beat of the pulses the groove may be placed on. */
+function feltPerPulse({ metre, tempoBpm }: Groove): readonly number[] {
+  if (metre.denominator === 8 && !isCompound(metre)) return [2];
+  return tempoBpm.high > FAST_BPM ? [1, 2] : [1];
+}
+
 /** The rates of a written groove, with a little of what players add to any groove. */
-function writtenModel(groove: Groove, general: Background, blur: Blur): BarModel {
-  const beats = grooveBeats(groove);
+function writtenModel(groove: Groove, general: Background, blur: Blur, felt: number): GrooveModel {
+  const feltBeats = grooveBeats(groove);
+  // The repeat must be whole beats of the pulse.
+  const times = feltBeats % felt === 0 ? 1 : felt;
+  const beats = (feltBeats * times) / felt;
   const places = beats * PLACES_PER_BEAT;
   const rates = new Float64Array(ROLE_COUNT * places);
-  for (const note of groove.notes) {
-    const place = playedBeat(groove.feel, toNumber(note.position)) * PLACES_PER_BEAT;
-    const amount = PLAYED_SHARE * strokeWeight(DYNAMIC_VELOCITY[note.dynamic]);
-    for (const role of rolesOf(note.voice)) addBlurred(rates, { places, role, place }, amount, blur.places);
+  for (let time = 0; time < times; time += 1) {
+    for (const note of groove.notes) {
+      const beat = time * feltBeats + playedBeat(groove.feel, toNumber(note.position));
+      const place = (beat / felt) * PLACES_PER_BEAT;
+      const amount = PLAYED_SHARE * strokeWeight(DYNAMIC_VELOCITY[note.dynamic]);
+      for (const role of rolesOf(note.voice)) addBlurred(rates, { places, role, place }, amount, blur.places);
+    }
   }
   const usual = general.average.get(beatsPerBar(groove.metre));
   return {
     ...barModel(withUsual(rates, usual, EMBELLISHED_SHARE), beats),
+    feltPerPulse: felt,
     forBeatSeconds: blur.forBeatSeconds,
   };
 }
@@ -168,7 +197,7 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
     .filter((hypotheses) => hypotheses.length > 0);
   const [seedPulses, ...others] = pulses;
   if (!seedPulses) return undefined;
-  const seed = likeliestBar(seedPulses.flatMap((pulse) => barHypotheses(pulse, general)))?.bar;
+  const [seed] = readBars(likelyBars(seedPulses, general), general);
   if (!seed) return undefined;
 
   const models = BARS_IN_REPEAT.map((bars) => {
@@ -187,7 +216,6 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
     name: reference.name,
     metre: quarterMetre(seed.beatsInBar),
     models,
-    written: [],
     tempoBpm: { low: tempoBpm / TEMPO_WIDTH, high: tempoBpm * TEMPO_WIDTH },
   };
 }
@@ -211,18 +239,19 @@ class Summed {
   add(pulse: PulseHypothesis, turn: number): void {
     const folded = foldPulse(pulse, this.#beats);
     const blurPlaces = shelfBlurPlaces(pulse);
-    for (const slot of folded.filled) {
-      const role = Math.floor(slot / this.#places);
+    folded.counts.forEach((count, slot) => {
+      if (count === 0) return;
       const place = (slot % this.#places) - turn;
-      addBlurred(this.#counts, { places: this.#places, role, place }, folded.counts[slot] ?? 0, blurPlaces);
-    }
+      for (const role of SOUND_ROLES[Math.floor(slot / this.#places)] ?? [])
+        addBlurred(this.#counts, { places: this.#places, role, place }, count, blurPlaces);
+    });
     this.#repeats += folded.repeats;
   }
 
-  model(): BarModel {
+  model(): GrooveModel {
     const heard = this.#counts.map((count) => count / this.#repeats);
     const doubt = DOUBT_REPEATS / (this.#repeats + DOUBT_REPEATS);
-    return barModel(withUsual(heard, this.#usual, doubt), this.#beats);
+    return { ...barModel(withUsual(heard, this.#usual, doubt), this.#beats), feltPerPulse: 1 };
   }
 }
 

@@ -6,12 +6,13 @@ import {
   fold,
   PLACES_PER_BEAT,
   scoreTurns,
+  turnAt,
 } from "../../../engine/listening/barModel.ts";
-import { ROLE_COUNT, ROLE_WEIGHTS } from "../../../engine/listening/roles.ts";
+import { ROLE_COUNT, ROLE_WEIGHTS, SOUND_COUNT, SOUND_ROLES } from "../../../engine/listening/roles.ts";
 
-const strokes = (beats: readonly number[], role = 0) => ({
+const strokes = (beats: readonly number[], sound = 0) => ({
   beats: Float64Array.from(beats),
-  roles: Uint8Array.from(beats, () => role),
+  sounds: Uint8Array.from(beats, () => sound),
   weights: Float64Array.from(beats, () => 1),
 });
 
@@ -23,7 +24,8 @@ describe("folding strokes onto a bar", () => {
     { beats: [0.125 / 3], places: [0, 1], counts: [0.5, 0.5] },
   ])("beats $beats fall on places $places", ({ beats, places, counts }) => {
     const folded = fold(strokes(beats), 4, 12);
-    expect([...folded.filled]).toEqual(places);
+    expect([...folded.counts.keys()].filter((slot) => (folded.counts[slot] ?? 0) > 0)).toEqual(places);
+    expect([...folded.filledCounts]).toHaveLength(places.length);
     places.forEach((place, index) => {
       expect(folded.counts[place]).toBeCloseTo(counts[index] ?? Number.NaN, 9);
     });
@@ -50,11 +52,13 @@ describe("a blurred stroke", () => {
 
 describe("scoring all turns at once", () => {
   test("equals the sum of log rates minus the total, turn by turn (inhomogeneous Poisson process)", () => {
-    const place = fc.record({ place: fc.nat(23), role: fc.nat(ROLE_COUNT - 1) });
+    const written = fc.record({ place: fc.nat(23), role: fc.nat(ROLE_COUNT - 1) });
+    const struck = fc.record({ place: fc.nat(23), sound: fc.nat(SOUND_COUNT - 1) });
+    const phases = [0, 3, 4, 11];
     fc.assert(
       fc.property(
-        fc.array(place, { maxLength: 12 }),
-        fc.array(place, { minLength: 1, maxLength: 12 }),
+        fc.array(written, { maxLength: 12 }),
+        fc.array(struck, { minLength: 1, maxLength: 12 }),
         (model, heard) => {
           const rates = new Float64Array(ROLE_COUNT * 24);
           for (const at of model) addBlurred(rates, { places: 24, ...at }, 0.8);
@@ -62,27 +66,35 @@ describe("scoring all turns at once", () => {
           const folded = fold(
             {
               beats: Float64Array.from(heard, (at) => at.place / PLACES_PER_BEAT),
-              roles: Uint8Array.from(heard, (at) => at.role),
+              sounds: Uint8Array.from(heard, (at) => at.sound),
               weights: Float64Array.from(heard, () => 1),
             },
             2,
             6,
           );
-          const scores = new Float64Array(24);
-          scoreTurns(bar, folded, scores);
-          for (let turn = 0; turn < 24; turn += 1) {
-            const direct = heard.reduce(
-              (sum, at) => {
-                const slot = at.role * 24 + ((at.place - turn + 24) % 24);
-                return sum + (ROLE_WEIGHTS[at.role] ?? Number.NaN) * Math.log(bar.rates[slot] ?? Number.NaN);
-              },
-              folded.mass * Math.log(PLACES_PER_BEAT) - 3 * bar.total,
-            );
-            expect(scores[turn]).toBeCloseTo(direct, 6);
-          }
+          const scores = new Float64Array(2 * phases.length);
+          scoreTurns(bar, folded, phases, scores);
+          scores.forEach((score, index) => {
+            const turn = turnAt({ beats: 2, phases }, index);
+            const direct = heard
+              .flatMap(({ sound, place }) => (SOUND_ROLES[sound] ?? []).map((role) => ({ role, place })))
+              .reduce(
+                (sum, { role, place }) => {
+                  const rate = bar.rates[role * 24 + ((place - turn + 24) % 24)] ?? Number.NaN;
+                  return sum + (ROLE_WEIGHTS[role] ?? Number.NaN) * Math.log(rate);
+                },
+                folded.mass * Math.log(PLACES_PER_BEAT) - 3 * bar.total,
+              );
+            expect(score).toBeCloseTo(direct, 6);
+          });
         },
       ),
       { numRuns: 60 },
     );
+  });
+
+  test("turns go phase by phase, beat by beat", () => {
+    const turns = Array.from({ length: 6 }, (_, index) => turnAt({ beats: 3, phases: [1, 5] }, index));
+    expect(turns).toEqual([1, 13, 25, 5, 17, 29]);
   });
 });

@@ -15,7 +15,7 @@ describe("following the pulse", () => {
   test.each([0, 0.03, -0.03])("a tempo that changes by %f is followed to the last beat", (gain) => {
     const strokes = strokesOfHits(rushing(gain));
     const to = strokes.findIndex(({ time }) => time > 8);
-    const map = followPulse(strokes, 0, to, 0.6 * (1 - gain / 8));
+    const { map } = followPulse(strokes, { from: 0, to, period: 0.6 * (1 - gain / 8), beatsRound: 4 });
     const last = map.beats.at(-1) ?? 0;
     // 24 bars of 4 beats, the last eighth of which is struck half a beat before the end.
     expect(Math.abs(last - 95.5)).toBeLessThan(0.12);
@@ -23,7 +23,7 @@ describe("following the pulse", () => {
 
   test("a stroke's beat comes at its own moment, and time never runs back", () => {
     const strokes = strokesOfHits(rushing(0.02));
-    const map = followPulse(strokes, 0, 60, 0.6);
+    const { map } = followPulse(strokes, { from: 0, to: 60, period: 0.6, beatsRound: 4 });
     map.beats.forEach((beat, index) => {
       // The strokes of a unison may share one beat, a few milliseconds apart.
       expect(Math.abs(timeOfBeat(map, beat) - (map.times[index] ?? Number.NaN))).toBeLessThan(0.03);

@@ -1,20 +1,16 @@
 /**
- * Learns the bars of grooves in general (engine/listening/bar-templates.json) from human takes.
- *
- *     npx vite build --mode learn-bars && node dist/scripts/learn-bars.js DATASET [--without drummer7,drummer9] [--out FILE]
- *
- * DATASET is a folder laid out as the Groove MIDI Dataset v1.0.0 (info.csv and its takes, played to a click
- * that starts at time 0). Method: expectation maximisation of a mixture of Poisson bars over four-bar windows,
- * each take counting alike whatever its length.
+ * Learns the bars of grooves in general. Method: expectation maximisation of a mixture of Poisson bars over four-bar
+ * windows, each take counting alike whatever its length.
  */
-import { readFileSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
-import { parseArgs } from "node:util";
-import { readSmf, strikesOf } from "../engine/formats/index.ts";
-import { parseKitMap } from "../engine/kit/index.ts";
-import { addBlurred, PLACES_PER_BEAT, ROLE_COUNT, strokesOfHits } from "../engine/listening/learning.ts";
-import { seededChance } from "../engine/units/index.ts";
-import wideMap from "../kit-maps/wide-nine-piece.json" with { type: "json" };
+import {
+  addBlurred,
+  PLACES_PER_BEAT,
+  ROLE_COUNT,
+  SOUND_ROLES,
+  strokesOfHits,
+} from "../../engine/listening/learning.ts";
+import { seededChance } from "../../engine/units/index.ts";
+import type { Take } from "./takes.ts";
 
 const WINDOW_BARS = 4;
 const COMPONENTS_IN_FOUR = 56;
@@ -39,60 +35,55 @@ interface Component {
   tempoLogSd: number;
 }
 
-const { values, positionals } = parseArgs({
-  allowPositionals: true,
-  options: {
-    without: { type: "string", default: "" },
-    out: { type: "string", default: "engine/listening/bar-templates.json" },
-  },
-});
-const without = new Set<string | undefined>(values.without.split(","));
-const dataset = positionals[0];
-if (!dataset) throw new Error("Say where the dataset is: node dist/scripts/learn-bars.js DATASET");
-
-const map = parseKitMap(wideMap, "wide-nine-piece.json");
-const lines = readFileSync(join(dataset, "info.csv"), "utf8").trim().split(/\r?\n/);
-const columns = (lines[0] ?? "").split(",");
-const rows = lines.slice(1).map((line) => {
-  const cells = line.split(",");
-  return Object.fromEntries(columns.map((column, index) => [column, cells[index] ?? ""]));
-});
-
-/** Takes the dataset's own notes call unreliable in time. */
-function unreliable(id: string): boolean {
-  const found = /^(drummer\d+)\/(session\d+)\/(\d+)/.exec(id);
-  const number = Number(found?.[3]);
-  const session = `${found?.[1]}/${found?.[2]}`;
-  return (
-    session === "drummer2/session2" ||
-    (session === "drummer2/session1" && number === 1) ||
-    (session === "drummer1/session2" && (number === 2 || (number >= 33 && number <= 37)))
-  );
+/** One bar as `bar-templates.json` holds it. */
+export interface LearntBar {
+  readonly beats: number;
+  readonly share: number;
+  readonly tempoLogMean: number;
+  readonly tempoLogSd: number;
+  readonly rates: readonly number[];
 }
 
-function windowsOf(timeSignature: string, beatsInBar: number): Window[] {
-  const windows: Window[] = [];
-  for (const row of rows) {
-    if (row.beat_type !== "beat" || row.time_signature !== timeSignature) continue;
-    if (without.has(row.drummer) || unreliable(row.id ?? "")) continue;
-    windows.push(...takeWindows(join(dataset ?? "", row.midi_filename ?? ""), Number(row.bpm), beatsInBar));
-  }
-  return windows;
+/** The bars these takes are made of. */
+export function learnBars(takes: readonly Take[]): readonly LearntBar[] {
+  return [
+    {
+      beats: 4,
+      share: 1 - SHARE_OF_THREE,
+      components: learn(windowsOf(takes, 4), 4, COMPONENTS_IN_FOUR),
+    },
+    { beats: 3, share: SHARE_OF_THREE, components: learn(windowsOf(takes, 3), 3, COMPONENTS_IN_THREE) },
+  ].flatMap(({ beats, share, components }) => {
+    const whole = components.reduce((sum, component) => sum + component.share, 0);
+    return components.map((component) => ({
+      beats,
+      share: Number(((component.share / whole) * share).toFixed(6)),
+      tempoLogMean: Number(component.tempoLogMean.toFixed(4)),
+      tempoLogSd: Number(component.tempoLogSd.toFixed(4)),
+      rates: Array.from(component.rates, (rate) => Math.round(rate * 1000)),
+    }));
+  });
 }
 
-function takeWindows(path: string, tempoBpm: number, beatsInBar: number): Window[] {
-  const strokes = strokesOfHits(strikesOf(readSmf(readFileSync(path)), map));
+function windowsOf(takes: readonly Take[], beatsInBar: number): readonly Window[] {
+  return takes.filter((take) => take.beatsInBar === beatsInBar).flatMap(takeWindows);
+}
+
+function takeWindows({ hits, tempoBpm, beatsInBar }: Take): readonly Window[] {
+  const strokes = strokesOfHits(hits);
   const places = beatsInBar * PLACES_PER_BEAT;
   const lastBeat = ((strokes.at(-1)?.time ?? 0) * tempoBpm) / 60;
   const bars = Math.floor(lastBeat / beatsInBar + 0.5);
   const count = Math.max(1, Math.floor(bars / WINDOW_BARS));
   if (bars < 2) return [];
   const windows = Array.from({ length: count }, () => new Float64Array(ROLE_COUNT * places));
-  for (const { time, role, weight } of strokes) {
+  for (const { time, sound, weight } of strokes) {
     const beat = (time * tempoBpm) / 60;
     const window =
       windows[Math.min(count - 1, Math.max(0, Math.floor((beat + 0.1) / (beatsInBar * WINDOW_BARS))))];
-    if (window) addBlurred(window, { places, role, place: beat * PLACES_PER_BEAT }, weight);
+    if (!window) continue;
+    for (const role of SOUND_ROLES[sound] ?? [])
+      addBlurred(window, { places, role, place: beat * PLACES_PER_BEAT }, weight);
   }
   return windows.map((counts, index) => ({
     counts,
@@ -184,19 +175,3 @@ function oneRound(
     };
   });
 }
-
-const written = [
-  { beats: 4, share: 1 - SHARE_OF_THREE, components: learn(windowsOf("4-4", 4), 4, COMPONENTS_IN_FOUR) },
-  { beats: 3, share: SHARE_OF_THREE, components: learn(windowsOf("3-4", 3), 3, COMPONENTS_IN_THREE) },
-].flatMap(({ beats, share, components }) => {
-  const whole = components.reduce((sum, component) => sum + component.share, 0);
-  return components.map((component) => ({
-    beats,
-    share: Number(((component.share / whole) * share).toFixed(6)),
-    tempoLogMean: Number(component.tempoLogMean.toFixed(4)),
-    tempoLogSd: Number(component.tempoLogSd.toFixed(4)),
-    rates: Array.from(component.rates, (rate) => Math.round(rate * 1000)),
-  }));
-});
-writeFileSync(values.out, `${JSON.stringify({ components: written })}\n`);
-console.log(`${written.length} bars learnt from ${rows.length} listed takes, written to ${values.out}.`);

@@ -1,0 +1,264 @@
+/**
+ * Question: what about these strokes speaks for this bar: this tempo, this length, beat one here?
+ * Method: what a listener goes by, as numbers: where the kick, the back-beat and the cymbals fall in the bar, how often
+ * they come a beat, how much of one bar, half bar and beat returns in the next, where the player leaves the pattern
+ * (fills end bars), which beats are struck harder, and how many beats apart the strokes of a part are.
+ * `reading.ts` weighs them; `scripts/learn-reading.ts` learnt the weights.
+ */
+import { type Folded, fold, PLACES_PER_BEAT } from "./barModel.ts";
+import type { BarHypothesis, PulseHypothesis } from "./pulse.ts";
+import { SOUND_COUNT, soundsPlaying } from "./roles.ts";
+
+const KICK = soundsPlaying("kick");
+const BACK_BEAT = soundsPlaying("back-beat");
+const TIME_KEEPER = soundsPlaying("time-keeper");
+const TOMS = soundsPlaying("toms");
+const CRASH = soundsPlaying("crash");
+const SKELETON = [KICK, BACK_BEAT];
+const PARTS = [...SKELETON, TIME_KEEPER];
+const COLOURS = [
+  TIME_KEEPER,
+  soundsPlaying("open hi-hat"),
+  TOMS,
+  CRASH,
+  soundsPlaying("pedal"),
+  soundsPlaying("cross-stick"),
+];
+
+/** Bars with so many beats are told apart place by place; of others only what holds for any bar is told. */
+const BEATS_TOLD = 4;
+const SIXTEENTH = PLACES_PER_BEAT / 4;
+const SIXTEENTHS_TOLD = 4 * BEATS_TOLD;
+const REFERENCE_BPM = 100;
+
+/** What all bars under one pulse share is worked out once. */
+export class BarFeatures {
+  readonly #pulse: PulseHypothesis;
+  readonly #folds = new Map<number, Folded>();
+  readonly #apart: readonly number[];
+
+  constructor(pulse: PulseHypothesis) {
+    this.#pulse = pulse;
+    this.#apart = apart(pulse);
+  }
+
+  /** The features of a bar under this pulse, always as many and in the same order. */
+  of(bar: BarHypothesis): readonly number[] {
+    const { beatsInBar } = bar;
+    const folded = this.#fold(beatsInBar);
+    const turned = new TurnedFold(folded, bar.turn);
+    const logTempo = Math.log(60 / this.#pulse.beatSeconds / REFERENCE_BPM);
+    const twoBars = new TurnedFold(this.#fold(2 * beatsInBar), bar.turn);
+    return [
+      bar.logChance - bar.begins,
+      logTempo,
+      logTempo * logTempo,
+      beatsInBar === 3 ? 1 : 0,
+      ...byPlace(turned),
+      ...PARTS.flatMap((sounds) => densities(turned, sounds)),
+      returning(twoBars, beatsInBar * PLACES_PER_BEAT, PARTS),
+      returning(turned, (beatsInBar * PLACES_PER_BEAT) / 2, SKELETON),
+      returning(turned, PLACES_PER_BEAT, SKELETON),
+      ...this.#apart.flatMap((beats) => [beats * logTempo]),
+      ...this.#apart.flatMap(spread),
+      ...byBar(this.#pulse, bar),
+    ];
+  }
+
+  #fold(beats: number): Folded {
+    const known = this.#folds.get(beats) ?? fold(this.#pulse.strokes, beats, this.#pulse.spanBeats);
+    this.#folds.set(beats, known);
+    return known;
+  }
+}
+
+/** Folded strokes read from beat one. */
+class TurnedFold {
+  readonly beats: number;
+  readonly places: number;
+  readonly #folded: Folded;
+  readonly #turn: number;
+
+  constructor(folded: Folded, turn: number) {
+    this.#folded = folded;
+    this.#turn = turn;
+    this.beats = folded.beats;
+    this.places = folded.places;
+  }
+
+  /** Strokes a repeat of these sounds at this place. */
+  at(sounds: readonly number[], place: number): number {
+    const { counts, repeats } = this.#folded;
+    const at = (((place + this.#turn) % this.places) + this.places) % this.places;
+    let sum = 0;
+    for (const sound of sounds) sum += counts[sound * this.places + at] ?? 0;
+    return sum / repeats;
+  }
+
+  /** The same over several places, from `first` to `last`. */
+  between(sounds: readonly number[], first: number, last: number): number {
+    let sum = 0;
+    for (let place = first; place <= last; place += 1) sum += this.at(sounds, place);
+    return sum;
+  }
+}
+
+/** Kick and back-beat at every sixteenth, the other parts at every eighth, of a bar of four beats. */
+function byPlace(turned: TurnedFold): readonly number[] {
+  const told = turned.beats === BEATS_TOLD;
+  const sixteenths = Array.from({ length: SIXTEENTHS_TOLD }, (_, index) => index * SIXTEENTH);
+  const eighths = sixteenths.filter((_, index) => index % 2 === 0);
+  return [
+    ...SKELETON.flatMap((sounds) =>
+      sixteenths.map((place) => (told ? turned.between(sounds, place - 1, place + 1) : 0)),
+    ),
+    ...COLOURS.flatMap((sounds) =>
+      eighths.map((place) => (told ? turned.between(sounds, place - 3, place + 2) : 0)),
+    ),
+  ];
+}
+
+/** Strokes of a part a beat: in all, on the beat, on the half, on the sixteenths beside them, on triplets. */
+function densities(turned: TurnedFold, sounds: readonly number[]): readonly number[] {
+  const sums = [0, 0, 0, 0];
+  for (let place = 0; place < turned.places; place += 1) {
+    const kind = PLACE_KINDS[place % PLACES_PER_BEAT] ?? 0;
+    sums[kind] = (sums[kind] ?? 0) + turned.at(sounds, place) / turned.beats;
+  }
+  const all = sums.reduce((a, b) => a + b, 0);
+  return [all, ...sums, Math.log(all + 0.1)];
+}
+/** By place of the beat: 0 on it, 1 on its half, 2 on a sixteenth, 3 on a triplet. */
+const PLACE_KINDS = [0, 0, 2, 2, 3, 1, 1, 1, 3, 2, 2, 0];
+
+/** Share of the strokes that return so many places later, 0 to 1. */
+function returning(turned: TurnedFold, places: number, parts: readonly (readonly number[])[]): number {
+  let same = 0;
+  let all = 0;
+  for (const sounds of parts) {
+    for (let place = 0; place < turned.places; place += 1) {
+      const here = turned.at(sounds, place);
+      const there = turned.at(sounds, place + places);
+      same += Math.min(here, there);
+      all += (here + there) / 2;
+    }
+  }
+  return all > 0 ? same / all : 0;
+}
+
+/** A loud back-beat, by weight of stroke. */
+const LOUD_WEIGHT = 0.95;
+/** Nearer strokes are one: flams and unisons. Seconds. */
+const TOGETHER = 0.05;
+/** Where a part has no two strokes, they are taken to be as many seconds apart. */
+const FAR_APART = 2;
+
+/** The usual distance of neighbouring strokes, as a power of two of a beat: kick, loud back-beat, back-beat, cymbals, all. */
+function apart(pulse: PulseHypothesis): readonly number[] {
+  const every = Array.from({ length: SOUND_COUNT }, (_, sound) => sound);
+  return [
+    usualDistance(pulse, KICK, 0),
+    usualDistance(pulse, BACK_BEAT, LOUD_WEIGHT),
+    usualDistance(pulse, BACK_BEAT, 0),
+    usualDistance(pulse, TIME_KEEPER, 0),
+    usualDistance(pulse, every, 0),
+  ].map((seconds) => Math.log2(seconds / pulse.beatSeconds));
+}
+
+function usualDistance({ map, strokes }: PulseHypothesis, sounds: readonly number[], least: number): number {
+  const distances: number[] = [];
+  let before: number | undefined;
+  map.times.forEach((time, index) => {
+    if (!sounds.includes(strokes.sounds[index] ?? -1) || (strokes.weights[index] ?? 0) < least) return;
+    if (before !== undefined && time - before > TOGETHER) distances.push(time - before);
+    before = time;
+  });
+  distances.sort((a, b) => a - b);
+  return distances[Math.floor(distances.length / 2)] ?? FAR_APART;
+}
+
+/** A distance as its nearness to a quarter, half, triplet half, one, one and a half, two and four beats. */
+function spread(log2Beats: number): readonly number[] {
+  const bells = [-2, -1, -0.42, 0, 0.58, 1, 2].map((centre) =>
+    Math.exp(-0.5 * ((log2Beats - centre) / 0.18) ** 2),
+  );
+  return [log2Beats, log2Beats * log2Beats, ...bells];
+}
+
+const PARTS_BY_BAR = [...PARTS, TOMS, CRASH];
+/** Loudness is told of the kick, the back-beat and the time-keeper. */
+const PARTS_LOUD = PARTS.length;
+/** A stroke this little before a bar belongs to it, in bars. */
+const BAR_SLACK = 0.03;
+/** What a crash on the one after toms says more than one without. Our choice. */
+const AFTER_TOMS = 1.5;
+const TOMS_ALONE = 0.3;
+
+/** Bar by bar: where the player leaves the pattern, which beats are struck harder, crashes on the one after toms. */
+function byBar(pulse: PulseHypothesis, { beatsInBar, turn }: BarHypothesis): readonly number[] {
+  if (beatsInBar !== BEATS_TOLD)
+    return [...Array(BEATS_TOLD).fill(1 / BEATS_TOLD), ...Array(PARTS_LOUD * BEATS_TOLD + 1).fill(0)];
+  const { beats, sounds, velocities } = pulse.strokes;
+  const barOf = (index: number): number => ((beats[index] ?? 0) - turn / PLACES_PER_BEAT) / beatsInBar;
+  const firstBar = Math.floor(barOf(0) + BAR_SLACK);
+  const bars = Math.max(1, Math.ceil(barOf(beats.length - 1) - firstBar));
+  const inBar = PARTS_BY_BAR.length * SIXTEENTHS_TOLD;
+  const struck = new Uint8Array(bars * inBar);
+  const loudness = new Float64Array(PARTS_LOUD * BEATS_TOLD);
+  const loudCounts = new Float64Array(PARTS_LOUD * BEATS_TOLD);
+  const usual = new Float64Array(PARTS_LOUD);
+  const usualCounts = new Float64Array(PARTS_LOUD);
+  for (let index = 0; index < beats.length; index += 1) {
+    const part = PARTS_BY_BAR.findIndex((own) => own.includes(sounds[index] ?? -1));
+    if (part < 0) continue;
+    const place = barOf(index) - firstBar;
+    const bar = Math.min(bars - 1, Math.max(0, Math.floor(place + BAR_SLACK)));
+    const exact = (place - bar) * SIXTEENTHS_TOLD;
+    const sixteenth = Math.min(SIXTEENTHS_TOLD - 1, Math.max(0, Math.round(exact)));
+    struck[bar * inBar + part * SIXTEENTHS_TOLD + sixteenth] = 1;
+    if (part >= PARTS_LOUD) continue;
+    const velocity = velocities[index] ?? 0;
+    usual[part] = (usual[part] ?? 0) + velocity;
+    usualCounts[part] = (usualCounts[part] ?? 0) + 1;
+    if (Math.round(exact) % BEATS_TOLD !== 0) continue;
+    const at = part * BEATS_TOLD + (Math.round(exact / BEATS_TOLD) % BEATS_TOLD);
+    loudness[at] = (loudness[at] ?? 0) + velocity;
+    loudCounts[at] = (loudCounts[at] ?? 0) + 1;
+  }
+  const louder = loudness.map((sum, at) => {
+    const count = loudCounts[at] ?? 0;
+    const part = Math.floor(at / BEATS_TOLD);
+    return count > 0 ? sum / count - (usual[part] ?? 0) / (usualCounts[part] ?? 1) : 0;
+  });
+  return [...leavings(struck, bars), ...louder, crashesAfterToms(struck, bars)];
+}
+
+/** Of all that differs from the usual bar, the share on each beat. */
+function leavings(struck: Uint8Array, bars: number): readonly number[] {
+  const inBar = struck.length / bars;
+  const byBeat = new Float64Array(BEATS_TOLD);
+  for (let slot = 0; slot < inBar; slot += 1) {
+    let count = 0;
+    for (let bar = 0; bar < bars; bar += 1) count += struck[bar * inBar + slot] ?? 0;
+    const beat = Math.floor((slot % SIXTEENTHS_TOLD) / BEATS_TOLD);
+    // So many bars have it, the others have not: each is that far from the usual.
+    byBeat[beat] = (byBeat[beat] ?? 0) + (2 * count * (bars - count)) / bars;
+  }
+  const all = byBeat.reduce((a, b) => a + b, 1e-6);
+  return [...byBeat].map((sum) => sum / all);
+}
+
+function crashesAfterToms(struck: Uint8Array, bars: number): number {
+  const inBar = struck.length / bars;
+  const toms = PARTS_BY_BAR.indexOf(TOMS) * SIXTEENTHS_TOLD;
+  const crash = PARTS_BY_BAR.indexOf(CRASH) * SIXTEENTHS_TOLD;
+  let sum = 0;
+  for (let bar = 0; bar + 1 < bars; bar += 1) {
+    const tomsFrom = bar * inBar + toms;
+    const tommed = struck.subarray(tomsFrom + SIXTEENTHS_TOLD / 2, tomsFrom + SIXTEENTHS_TOLD).includes(1);
+    const crashFrom = (bar + 1) * inBar + crash;
+    const crashed = (struck[crashFrom] ?? 0) + (struck[crashFrom + 1] ?? 0);
+    sum += (tommed ? TOMS_ALONE : 0) + crashed * (tommed ? AFTER_TOMS : 1);
+  }
+  return sum / bars;
+}

@@ -1,0 +1,68 @@
+/**
+ * Question: in what is a take like a groove, and in what not, once it is laid on it?
+ * Method: part by part, the strokes heard where the groove has none and the strokes of the groove that were not heard.
+ * The likelihood of `barModel.ts` weighs every stroke by its part alone; with these figures `certainty.ts` can weigh a
+ * kick that should not be there otherwise than a cymbal that is missing.
+ */
+import type { Placing } from "./placing.ts";
+import { numberOf, SOUND_ROLES } from "./roles.ts";
+import type { GrooveModel } from "./stock.ts";
+
+/** Parts compared: kick, back-beat, time-keeper, and what colours them. */
+const PARTS: readonly (readonly number[])[] = [
+  [numberOf("kick")],
+  [numberOf("back-beat")],
+  [numberOf("time-keeper")],
+  [numberOf("toms"), numberOf("crash"), numberOf("pedal")],
+];
+
+/** Weighted strokes a beat of one part. */
+export interface PartLikeness {
+  /** Heard, where the groove has none. */
+  readonly unexplained: number;
+  /** The groove's, not heard. */
+  readonly missing: number;
+}
+
+/** How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour. */
+export function likeness(model: GrooveModel, { folded, turn }: Placing): readonly PartLikeness[] {
+  const { places } = model;
+  return PARTS.map((roles) => {
+    const heard = new Float64Array(places);
+    const expected = new Float64Array(places);
+    for (const role of roles) {
+      SOUND_ROLES.forEach((played, sound) => {
+        if (!played.includes(role)) return;
+        for (let place = 0; place < places; place += 1) {
+          const count = folded.counts[sound * places + ((place + turn) % places)] ?? 0;
+          heard[place] = (heard[place] ?? 0) + count / folded.repeats;
+        }
+      });
+      for (let place = 0; place < places; place += 1) {
+        expected[place] = (expected[place] ?? 0) + (model.rates[role * places + place] ?? 0);
+      }
+    }
+    return compared(blurred(heard), blurred(expected), model.beats);
+  });
+}
+
+function compared(heard: Float64Array, expected: Float64Array, beats: number): PartLikeness {
+  let unexplained = 0;
+  let missing = 0;
+  heard.forEach((count, place) => {
+    const more = count - (expected[place] ?? 0);
+    if (more > 0) unexplained += more;
+    else missing -= more;
+  });
+  return { unexplained: unexplained / beats, missing: missing / beats };
+}
+
+/** Timing moves a stroke by a place: each is spread over its neighbours. */
+function blurred(strokes: Float64Array): Float64Array {
+  const places = strokes.length;
+  return strokes.map((own, place) => {
+    const before = strokes[(place + places - 1) % places] ?? 0;
+    const after = strokes[(place + 1) % places] ?? 0;
+    return (before + own + after) / 3;
+  });
+}

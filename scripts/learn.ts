@@ -1,0 +1,63 @@
+/**
+ * Learns what listening knows of grooves in general (engine/listening/bar-templates.json) from human takes: their bars, and
+ * how to read which bar is played.
+ *
+ *     npx vite build --mode learn && node dist/scripts/learn.js DATASET [--without drummer7,drummer9] [--out FILE]
+ *
+ * DATASET is a folder laid out as the Groove MIDI Dataset v1.0.0. A player's own takes are read with bars learnt from all
+ * the others, as they will be when somebody new plays.
+ */
+import { writeFileSync } from "node:fs";
+import { parseArgs } from "node:util";
+import { readBackground } from "../engine/listening/learning.ts";
+import { seededChance } from "../engine/units/index.ts";
+import { learnBars } from "./learn/bars.ts";
+import { FREE_IN_NAMING, namingQuestions } from "./learn/naming.ts";
+import { readingQuestions } from "./learn/reading.ts";
+import { learnWeights } from "./learn/regression.ts";
+import { type Take, takesOf } from "./learn/takes.ts";
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    without: { type: "string", default: "" },
+    out: { type: "string", default: "engine/listening/bar-templates.json" },
+  },
+});
+const dataset = positionals[0];
+if (!dataset) throw new Error("Say where the dataset is: node dist/scripts/learn.js DATASET");
+
+const without = new Set(values.without.split(","));
+const takes = takesOf(dataset).filter(({ drummer }) => !without.has(drummer));
+const components = learnBars(takes);
+console.log(`${components.length} bars learnt from ${takes.length} takes.`);
+
+const drummers = [...new Set(takes.map(({ drummer }) => drummer))].sort();
+const stretches = drummers.flatMap((drummer, index) => {
+  const others = learnBars(takes.filter((take) => take.drummer !== drummer));
+  const general = readBackground({ components: others, reading: [], naming: [] });
+  const asked = readingQuestions(
+    takes.filter((take) => take.drummer === drummer),
+    general,
+    index,
+  );
+  console.log(`${drummer}: ${asked.length} stretches.`);
+  return asked;
+});
+const reading = learnWeights(stretches, [0]);
+console.log(`${reading.length} weights of reading learnt from ${stretches.length} stretches.`);
+
+// Two halves of the players, each heard with the bars of the other.
+const namings = [0, 1].flatMap((half) => {
+  const ofHalf = (take: Take): boolean => drummers.indexOf(take.drummer) % 2 === half;
+  const components = learnBars(takes.filter((take) => !ofHalf(take)));
+  const general = readBackground({ components, reading, naming: [] });
+  const asked = namingQuestions(takes.filter(ofHalf), general, seededChance(100 + half));
+  console.log(`Half ${half + 1}: ${asked.length} questions of naming.`);
+  return asked;
+});
+const naming = learnWeights(namings, FREE_IN_NAMING);
+writeFileSync(values.out, `${JSON.stringify({ components, reading, naming })}\n`);
+console.log(
+  `${naming.length} weights of naming learnt from ${namings.length} questions; written to ${values.out}.`,
+);

@@ -1,0 +1,187 @@
+/**
+ * Learns when to name a groove: the weights of what is asked before one is named rather than another, or none.
+ * Questions: the catalogue as people play it, on either cymbal, with strokes lost and added; grooves of human takes as
+ * other players may play them, from one and from three reference takes; windows of long human takes. Each with the groove
+ * that was played among the known ones, and without it. Method: conditional logistic regression.
+ */
+import { demonstrate, STYLES } from "../../engine/catalogue/index.ts";
+import type { Hit } from "../../engine/kit/index.ts";
+import { catalogueStock, type Stock, shelfStock } from "../../engine/listening/index.ts";
+import { type Background, namingFeatures, strokesOfHits, weigh } from "../../engine/listening/learning.ts";
+import { usualTempo } from "../../engine/score/index.ts";
+import type { Chance } from "../../engine/units/index.ts";
+import { otherCymbal } from "../../tests/bench/listening/catalogueCases.ts";
+import { type DerivedGroove, derivedGroove } from "../../tests/bench/listening/derivedGroove.ts";
+import { type Fill, tomsDown } from "../../tests/bench/listening/fills.ts";
+import { anotherPlayer } from "../../tests/bench/listening/otherPlayers.ts";
+import { type Performance, perform } from "../../tests/bench/listening/performance.ts";
+import { distinct } from "../../tests/bench/listening/shelves.ts";
+import { barsOf, windowOf } from "../../tests/bench/listening/windows.ts";
+import type { Question } from "./regression.ts";
+import type { Take } from "./takes.ts";
+
+/** Grooves weighed in full, as in listening. */
+const MOST_CANDIDATES = 8;
+/** Of three questions one is about a groove that is not known: our assumption of what is played in lessons. */
+const UNKNOWN_SHARE = 1 / 3;
+
+/** Of the features of naming: one, and the evidence, for written grooves and for reference takes. */
+export const FREE_IN_NAMING = [0, 1, 21, 22];
+
+/** All questions about these players' takes. */
+export function namingQuestions(
+  takes: readonly Take[],
+  general: Background,
+  chance: Chance,
+): readonly Question[] {
+  return [
+    ...catalogueQuestions(general, 3, chance),
+    ...otherPlayersQuestions(takes, general, 12, chance),
+    ...windowQuestions(takes, general, 12, chance),
+  ];
+}
+
+/** One question: the features of each candidate and, last, those of naming none (all 0). */
+function question(hits: readonly Hit[], stock: Stock, truth: string, kind: string): readonly Question[] {
+  const weighed = weigh(strokesOfHits(hits), stock, undefined);
+  if (!weighed) return [];
+  const first = [...weighed.placed].sort((a, b) => b.evidence - a.evidence).slice(0, MOST_CANDIDATES);
+  const features = first.map((placed) => Float64Array.from(namingFeatures(placed, weighed.bars)));
+  const size = features[0]?.length ?? 0;
+  const inStock = stock.grooves.some(({ id }) => id === truth);
+  const right = first.map(({ known }) => known.id === truth);
+  // Known, but not among the first: no candidate is right, and none would be wrong too.
+  if (inStock && !right.includes(true)) return [];
+  return [
+    {
+      group: kind,
+      features: [...features, new Float64Array(size)],
+      right: [...right, !inStock],
+    },
+  ];
+}
+
+/** Questions about the styles of the catalogue. */
+function catalogueQuestions(general: Background, rounds: number, chance: Chance): readonly Question[] {
+  const stock = catalogueStock(STYLES, general);
+  return Array.from({ length: rounds }).flatMap(() =>
+    STYLES.flatMap((style) =>
+      style.variants.flatMap((groove) => {
+        const bars = [2, 4, 8][Math.floor(3 * chance())] ?? 8;
+        const loose = chance();
+        const strokes = demonstrate(groove, {
+          tempoBpm: usualTempo(groove) * (0.75 + 0.5 * chance()),
+          bars,
+          leanMs: 40 * (chance() - 0.5),
+          spreadMs: 8 + 14 * loose,
+          leftOut: 0.1 * chance(),
+          added: 0.1 * chance(),
+          chance,
+          ...(chance() < 0.5 ? otherCymbal(groove) : {}),
+        });
+        const hits = strokes.map((stroke): Hit => ({ ...stroke, zone: "whole", pad: 0 }));
+        const unknown = chance() < UNKNOWN_SHARE;
+        const among = unknown
+          ? { ...stock, grooves: stock.grooves.filter(({ id }) => id !== style.id) }
+          : stock;
+        return question(hits, among, style.id, "catalogue");
+      }),
+    ),
+  );
+}
+
+const ON_A_SHELF = 10;
+const REFERENCE_BARS = 16;
+const ASKED: readonly Omit<Performance, "slower">[] = [
+  { bars: 16 },
+  { bars: 8 },
+  { bars: 8, leftOut: 0.1, added: 0.05, jitterMs: 12 },
+  { bars: 4 },
+  { bars: 2 },
+];
+
+/** Questions about grooves of these takes as other players play them. */
+function otherPlayersQuestions(
+  takes: readonly Take[],
+  general: Background,
+  shelves: number,
+  chance: Chance,
+): readonly Question[] {
+  const grooves = takes.flatMap((take) => derivedGroove(human(take)) ?? []);
+  const fills: readonly Fill[] = Array.from({ length: 12 }, () => tomsDown(chance));
+  return Array.from({ length: shelves }).flatMap(() => {
+    const chosen = distinct(grooves, 2 * ON_A_SHELF, chance);
+    const onShelf = chosen.slice(0, Math.ceil(chosen.length / 2));
+    const takeBy = (groove: DerivedGroove, how: Performance): readonly Hit[] =>
+      perform(groove, anotherPlayer(groove, fills, chance), how, chance).hits;
+    const references = chance() < 0.3 ? 1 : 3;
+    const stock = shelfStock(
+      onShelf.map((groove) => ({
+        id: groove.id,
+        name: groove.id,
+        takes: Array.from({ length: references }, () =>
+          takeBy(groove, { bars: REFERENCE_BARS, slower: stretch(chance) }),
+        ),
+      })),
+      general,
+    );
+    return ASKED.flatMap((how) =>
+      chosen.flatMap((groove, index) => {
+        const known = index < onShelf.length;
+        // Half of those not on the shelf: one unknown to two known.
+        if (!known && chance() < 0.5) return [];
+        return question(takeBy(groove, { ...how, slower: stretch(chance) }), stock, groove.id, "players");
+      }),
+    );
+  });
+}
+
+const WINDOW_BARS = 8;
+
+/** Questions about windows of these takes, where they are long. */
+function windowQuestions(
+  takes: readonly Take[],
+  general: Background,
+  shelves: number,
+  chance: Chance,
+): readonly Question[] {
+  const long = takes.map(human).flatMap((take) => {
+    const groove = derivedGroove(take);
+    return groove && barsOf(take) >= 4 * WINDOW_BARS ? [{ take, groove }] : [];
+  });
+  return Array.from({ length: shelves }).flatMap(() => {
+    const chosen = distinct(
+      long.map(({ groove }) => groove),
+      2 * ON_A_SHELF,
+      chance,
+    ).flatMap(({ id }) => long.find(({ groove }) => groove.id === id) ?? []);
+    const onShelf = chosen.slice(0, Math.ceil(chosen.length / 2));
+    const windows = ({ take }: (typeof long)[number]): number => Math.floor(barsOf(take) / WINDOW_BARS);
+    const stock = shelfStock(
+      onShelf.map((one) => ({
+        id: one.groove.id,
+        name: one.groove.id,
+        takes: [0, 2, 4]
+          .filter((window) => window < windows(one))
+          .map((window) => windowOf(one.take, window * WINDOW_BARS, WINDOW_BARS).hits),
+      })),
+      general,
+    );
+    return chosen.flatMap((one, index) => {
+      if (index >= onShelf.length && chance() < 0.5) return [];
+      const odd = 2 * Math.floor(chance() * Math.floor(windows(one) / 2)) + 1;
+      const bars = [8, 4, 2][Math.floor(3 * chance())] ?? 8;
+      const { hits } = windowOf(one.take, odd * WINDOW_BARS + chance(), bars, stretch(chance));
+      return question(hits, stock, one.groove.id, "windows");
+    });
+  });
+}
+
+function human(take: Take) {
+  return { ...take, bpm: take.tempoBpm, style: "", path: "" };
+}
+
+/** From ×0.8 to ×1.25, ratios alike. */
+function stretch(chance: Chance): number {
+  return 0.8 * 1.5625 ** chance();
+}
