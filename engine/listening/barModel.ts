@@ -84,9 +84,6 @@ export function addBlurred(
   });
 }
 
-/** Slots with less than this hold only what rounding left there. */
-const LEAST_COUNT = 1e-3;
-
 /** Strokes by the beat of a pulse. */
 export interface PulseStrokes {
   readonly beats: Float64Array;
@@ -108,27 +105,23 @@ export interface Folded {
   readonly repeats: number;
 }
 
-/** Folds strokes onto a repeat of `beats` beats. */
+/** Folds strokes onto a repeat of `beats` beats, each to the place it is nearest to. */
 export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): Folded {
   const places = beats * PLACES_PER_BEAT;
   const counts = new Float64Array(SOUND_COUNT * places);
   let mass = 0;
   for (let index = 0; index < strokes.beats.length; index += 1) {
     const repeat = (strokes.beats[index] ?? 0) / beats;
-    const place = (repeat - Math.floor(repeat)) * places;
-    const low = Math.floor(place);
-    const share = place - low;
+    const place = Math.round((repeat - Math.floor(repeat)) * places) % places;
     const sound = strokes.sounds[index] ?? 0;
     const weight = strokes.weights[index] ?? 0;
-    const first = sound * places + (low % places);
-    const second = sound * places + ((low + 1) % places);
-    counts[first] = (counts[first] ?? 0) + weight * (1 - share);
-    counts[second] = (counts[second] ?? 0) + weight * share;
+    const slot = sound * places + place;
+    counts[slot] = (counts[slot] ?? 0) + weight;
     mass += weight * (SOUND_WEIGHTS[sound] ?? 0);
   }
   const slots: number[] = [];
   for (let slot = 0; slot < counts.length; slot += 1) {
-    if ((counts[slot] ?? 0) > LEAST_COUNT) slots.push(slot);
+    if ((counts[slot] ?? 0) > 0) slots.push(slot);
   }
   return {
     beats,

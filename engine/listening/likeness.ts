@@ -4,9 +4,10 @@
  * The likelihood of `barModel.ts` weighs every stroke by its part alone; with these figures `certainty.ts` can weigh a
  * kick that should not be there otherwise than a cymbal that is missing.
  */
+
+import type { GrooveModel } from "./knownGroove.ts";
 import type { Placing } from "./placing.ts";
 import { numberOf, SOUND_ROLES } from "./roles.ts";
-import type { GrooveModel } from "./stock.ts";
 
 /** Parts compared: kick, back-beat, time-keeper, and what colours them. */
 const PARTS: readonly (readonly number[])[] = [

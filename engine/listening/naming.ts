@@ -7,10 +7,10 @@
  */
 import type { Background } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
+import type { GrooveModel } from "./knownGroove.ts";
 import { likeness } from "./likeness.ts";
 import type { Placing } from "./placing.ts";
 import type { ReadBar } from "./reading.ts";
-import type { GrooveModel } from "./stock.ts";
 
 /** A groove where it lies best. */
 export interface Placed {

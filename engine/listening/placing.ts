@@ -4,8 +4,8 @@
  */
 import { tempering } from "./background.ts";
 import { type Folded, scoreTurns, turnAt } from "./barModel.ts";
+import type { GrooveModel } from "./knownGroove.ts";
 import { beginningPrior, foldPulse, type PulseHypothesis } from "./pulse.ts";
-import type { GrooveModel } from "./stock.ts";
 
 export interface Placing {
   readonly pulse: PulseHypothesis;

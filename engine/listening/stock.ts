@@ -15,33 +15,14 @@ import {
   type Metre,
   playedBeat,
 } from "../score/index.ts";
-import { type Bpm, type Milliseconds, type Seconds, toMs, toNumber } from "../units/index.ts";
+import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
-import { addBlurred, type BarModel, barModel, PLACES_PER_BEAT } from "./barModel.ts";
+import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
+import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
 import { bestPlacing } from "./placing.ts";
 import { foldPulse, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, readBars } from "./reading.ts";
 import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from "./roles.ts";
-
-/** One groove as listening knows it: one or more models of how it goes. */
-export interface KnownGroove {
-  readonly id: string;
-  readonly name: string;
-  readonly metre: Metre;
-  readonly models: readonly GrooveModel[];
-  /** Felt tempos at which it is at home; a far-off tempo speaks a little against it. */
-  readonly tempoBpm: { readonly low: Bpm; readonly high: Bpm };
-}
-
-/** One way a groove goes. */
-export interface GrooveModel extends BarModel {
-  /** Felt beats of the groove's metre in one beat of the pulse: 2 in 7/8, and where the felt beat is too fast to follow. */
-  readonly feltPerPulse: number;
-  /** Meant for pulses with so many seconds a beat; any, when left out. */
-  readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
-  /** The written variant it was made of, where there is one. */
-  readonly written?: Groove;
-}
 
 /** What a take is compared with: known grooves, and grooves in general, from which they must stand out. */
 export interface Stock {

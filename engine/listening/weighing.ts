@@ -3,6 +3,7 @@
  * Method: every known groove and grooves in general are placed on every pulse that could be.
  */
 
+import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
 import { type Placed, utilities } from "./naming.ts";
 import { bestPlacing, Folds, type Placing } from "./placing.ts";
 import {
@@ -14,7 +15,7 @@ import {
 } from "./pulse.ts";
 import { likelyBars, type ReadBar, readBars } from "./reading.ts";
 import type { Stroke } from "./roles.ts";
-import type { GrooveModel, KnownGroove, Stock } from "./stock.ts";
+import type { Stock } from "./stock.ts";
 
 /** Strokes with what could be made of them. */
 export interface Weighed {

@@ -1,0 +1,26 @@
+/**
+ * A groove as listening knows it.
+ */
+import type { Groove, Metre } from "../score/index.ts";
+import type { Bpm, Seconds } from "../units/index.ts";
+import type { BarModel } from "./barModel.ts";
+
+/** One groove as listening knows it: one or more models of how it goes. */
+export interface KnownGroove {
+  readonly id: string;
+  readonly name: string;
+  readonly metre: Metre;
+  readonly models: readonly GrooveModel[];
+  /** Felt tempos at which it is at home; a far-off tempo speaks a little against it. */
+  readonly tempoBpm: { readonly low: Bpm; readonly high: Bpm };
+}
+
+/** One way a groove goes. */
+export interface GrooveModel extends BarModel {
+  /** Felt beats of the groove's metre in one beat of the pulse: 2 in 7/8, and where the felt beat is too fast to follow. */
+  readonly feltPerPulse: number;
+  /** Meant for pulses with so many seconds a beat; any, when left out. */
+  readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
+  /** The written variant it was made of, where there is one. */
+  readonly written?: Groove;
+}
