@@ -1,3 +1,4 @@
+export { type Background, readBackground } from "./background.ts";
 export * from "./certainty.ts";
 export * from "./hear.ts";
 export * from "./hearing.ts";

@@ -10,13 +10,13 @@ import { catalogueStock, type Stock, shelfStock } from "../../engine/listening/i
 import { type Background, namingFeatures, strokesOfHits, weigh } from "../../engine/listening/learning.ts";
 import { usualTempo } from "../../engine/score/index.ts";
 import type { Chance } from "../../engine/units/index.ts";
-import { otherCymbal } from "../../tests/bench/listening/catalogueCases.ts";
-import { type DerivedGroove, derivedGroove } from "../../tests/bench/listening/derivedGroove.ts";
-import { type Fill, tomsDown } from "../../tests/bench/listening/fills.ts";
-import { anotherPlayer } from "../../tests/bench/listening/otherPlayers.ts";
-import { type Performance, perform } from "../../tests/bench/listening/performance.ts";
-import { distinct } from "../../tests/bench/listening/shelves.ts";
-import { barsOf, windowOf } from "../../tests/bench/listening/windows.ts";
+import { type DerivedGroove, derivedGroove } from "./players/derivedGroove.ts";
+import { type Fill, tomsDown } from "./players/fills.ts";
+import type { HumanTake } from "./players/humanTake.ts";
+import { anotherPlayer } from "./players/otherPlayers.ts";
+import { type Performance, perform } from "./players/performance.ts";
+import { distinct } from "./players/shelves.ts";
+import { barsOf, windowOf } from "./players/windows.ts";
 import type { Question } from "./regression.ts";
 import type { Take } from "./takes.ts";
 
@@ -77,7 +77,7 @@ function catalogueQuestions(general: Background, rounds: number, chance: Chance)
           leftOut: 0.1 * chance(),
           added: 0.1 * chance(),
           chance,
-          ...(chance() < 0.5 ? otherCymbal(groove) : {}),
+          ...(chance() < 0.5 ? { orchestration: { timeOn: chance() < 0.5 ? "ride" : "hi-hat-closed" } } : {}),
         });
         const hits = strokes.map((stroke): Hit => ({ ...stroke, zone: "whole", pad: 0 }));
         const unknown = chance() < UNKNOWN_SHARE;
@@ -177,8 +177,8 @@ function windowQuestions(
   });
 }
 
-function human(take: Take) {
-  return { ...take, bpm: take.tempoBpm, style: "", path: "" };
+function human({ id, tempoBpm, beatsInBar, hits }: Take): HumanTake {
+  return { id, bpm: tempoBpm, beatsInBar, hits };
 }
 
 /** From ×0.8 to ×1.25, ratios alike. */

@@ -14,7 +14,7 @@ import {
 import type { Hit } from "../../../engine/kit/index.ts";
 import { type Groove, usualTempo } from "../../../engine/score/index.ts";
 import { type Chance, seededChance } from "../../../engine/units/index.ts";
-import { shuffled } from "./shelves.ts";
+import { shuffled } from "../../../scripts/learn/players/shelves.ts";
 
 export interface CatalogueCase {
   readonly styleId: string;

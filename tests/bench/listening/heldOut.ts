@@ -4,7 +4,7 @@
  * Data: Groove MIDI Dataset v1.0.0 (Gillick, Roberts, Engel, Eck & Bamman, ICML 2019; CC BY 4.0).
  */
 import type { Hit } from "../../../engine/kit/index.ts";
-import { type Background, readBackground } from "../../../engine/listening/learning.ts";
+import { type Background, readBackground } from "../../../engine/listening/index.ts";
 import withoutTestDrummers from "../../fixtures/bars-without-test-drummers.json" with { type: "json" };
 import {
   DEVELOPMENT_TAKES_ARE_HERE,

@@ -6,14 +6,14 @@
  */
 import { hear, shelfStock } from "../../../engine/listening/index.ts";
 import { type Chance, seededChance } from "../../../engine/units/index.ts";
+import { type DerivedGroove, derivedGroove } from "../../../scripts/learn/players/derivedGroove.ts";
+import { distinct } from "../../../scripts/learn/players/shelves.ts";
+import { barsOf, windowOf } from "../../../scripts/learn/players/windows.ts";
 import { type Asked, askedOf, isRight, knownScore, toldOf } from "./asking.ts";
-import { type DerivedGroove, derivedGroove } from "./derivedGroove.ts";
 import { BACKGROUND, type HumanTake, heldOutTakes } from "./heldOut.ts";
 import { reliabilityText } from "./reliabilityText.ts";
 import { aurocRow, balancedRow, calibrationRow, type Row, shareRow } from "./row.ts";
-import { distinct } from "./shelves.ts";
 import { sized } from "./size.ts";
-import { barsOf, windowOf } from "./windows.ts";
 
 const ON_A_SHELF = 10;
 const WINDOW_BARS = 8;

@@ -4,14 +4,14 @@
  */
 import { describe, expect, test } from "vitest";
 import { median, seededChance } from "../../../engine/units/index.ts";
+import { type DerivedGroove, derivedGroove } from "../../../scripts/learn/players/derivedGroove.ts";
+import { humanFills } from "../../../scripts/learn/players/fills.ts";
+import { type HumanNoise, MEASURED, noiseOf } from "../../../scripts/learn/players/humanNoise.ts";
+import { anotherPlayer } from "../../../scripts/learn/players/otherPlayers.ts";
+import { perform } from "../../../scripts/learn/players/performance.ts";
+import { distinct, likeness, TOO_ALIKE } from "../../../scripts/learn/players/shelves.ts";
 import { DEVELOPMENT_TAKES_ARE_HERE } from "../../reference/developmentTakes.ts";
-import { type DerivedGroove, derivedGroove } from "./derivedGroove.ts";
-import { humanFills } from "./fills.ts";
 import { type HumanTake, heldOutFills, heldOutTakes } from "./heldOut.ts";
-import { type HumanNoise, MEASURED, noiseOf } from "./humanNoise.ts";
-import { anotherPlayer } from "./otherPlayers.ts";
-import { perform } from "./performance.ts";
-import { distinct, likeness, TOO_ALIKE } from "./shelves.ts";
 
 interface Played {
   readonly take: HumanTake;

@@ -7,15 +7,15 @@
 import type { Hit } from "../../../engine/kit/index.ts";
 import { hear, type Stock, shelfStock } from "../../../engine/listening/index.ts";
 import { type Chance, seededChance } from "../../../engine/units/index.ts";
+import { type DerivedGroove, derivedGroove } from "../../../scripts/learn/players/derivedGroove.ts";
+import { type Fill, humanFills } from "../../../scripts/learn/players/fills.ts";
+import { anotherPlayer } from "../../../scripts/learn/players/otherPlayers.ts";
+import { type Performance, perform } from "../../../scripts/learn/players/performance.ts";
+import { distinct } from "../../../scripts/learn/players/shelves.ts";
 import { type Asked, askedOf, isRight, knownScore, surest, toldOf } from "./asking.ts";
-import { type DerivedGroove, derivedGroove } from "./derivedGroove.ts";
-import { type Fill, humanFills } from "./fills.ts";
 import { BACKGROUND, heldOutFills, heldOutTakes } from "./heldOut.ts";
-import { anotherPlayer } from "./otherPlayers.ts";
-import { type Performance, perform } from "./performance.ts";
 import { reliabilityText } from "./reliabilityText.ts";
 import { aurocRow, balancedRow, calibrationRow, type Row, shareRow } from "./row.ts";
-import { distinct } from "./shelves.ts";
 import { sized } from "./size.ts";
 
 const ON_A_SHELF = 10;

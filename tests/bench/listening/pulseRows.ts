@@ -5,6 +5,7 @@
  */
 import { hear, type Pulse } from "../../../engine/listening/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
+import { barsOf, type Window, windowOf } from "../../../scripts/learn/players/windows.ts";
 import { continuity } from "../../measures/beatContinuity.ts";
 import { informationGain } from "../../measures/beatMeasures.ts";
 import { BEAT_WINDOW, matchEvents } from "../../measures/eventMatching.ts";
@@ -12,7 +13,6 @@ import { accuracy1, accuracy2 } from "../../measures/tempoAccuracy.ts";
 import { BACKGROUND, heldOutTakes } from "./heldOut.ts";
 import { meanRow, type Row, shareRow, type Target } from "./row.ts";
 import { sized } from "./size.ts";
-import { barsOf, type Window, windowOf } from "./windows.ts";
 
 const NO_GROOVES = { grooves: [], general: BACKGROUND };
 

@@ -6,7 +6,7 @@
  */
 import type { Hit, Voice } from "../../../engine/kit/index.ts";
 import { median } from "../../../engine/units/index.ts";
-import type { HumanTake } from "./heldOut.ts";
+import type { HumanTake } from "./humanTake.ts";
 
 /** What plays one line of a groove, whichever voice it does it on. */
 export const PARTS = ["kick", "back-beat", "time-keeper", "pedal", "toms", "crash"] as const;

@@ -13,7 +13,7 @@ import {
   partOf,
   STEPS_PER_BEAT,
 } from "./derivedGroove.ts";
-import type { HumanTake } from "./heldOut.ts";
+import type { HumanTake } from "./humanTake.ts";
 
 export interface HumanNoise {
   /** Standard deviation, over parts, of a part's lean against the take's. */

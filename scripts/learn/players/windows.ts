@@ -2,8 +2,7 @@
  * The second stand-in for another take of the same groove: another stretch of the same long human take.
  */
 import type { Hit } from "../../../engine/kit/index.ts";
-import { stretchOf } from "../../reference/developmentTakes.ts";
-import type { HumanTake } from "./heldOut.ts";
+import type { HumanTake } from "./humanTake.ts";
 
 export interface Window {
   readonly hits: readonly Hit[];
@@ -35,7 +34,9 @@ export function windowOf(take: HumanTake, fromBar: number, bars: number, slower 
     return times;
   };
   return {
-    hits: stretchOf(take.hits, from, from + bars * bar, slower),
+    hits: take.hits
+      .filter(({ time }) => time >= from && time < from + bars * bar)
+      .map((hit) => ({ ...hit, time: (hit.time - from) * slower })),
     tempoBpm: take.bpm / slower,
     beatsInBar: take.beatsInBar,
     beats: grid(beat),
