@@ -11,6 +11,8 @@ export interface KnownGroove {
   readonly name: string;
   readonly metre: Metre;
   readonly models: readonly GrooveModel[];
+  /** The strokes that make it itself, for a style of the catalogue. */
+  readonly own?: Groove;
   /** Felt tempos at which it is at home; a far-off tempo speaks a little against it. */
   readonly tempoBpm: { readonly low: Bpm; readonly high: Bpm };
 }

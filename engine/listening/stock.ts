@@ -67,6 +67,7 @@ function knownStyle(style: Style, general: Background): KnownGroove {
     metre: first?.metre ?? FOUR_FOUR,
     tempoBpm: first?.tempoBpm ?? { low: 0, high: Number.POSITIVE_INFINITY },
     models: variants.flatMap(({ models }) => models),
+    own: style.own,
   };
 }
 
