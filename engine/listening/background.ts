@@ -35,6 +35,9 @@ type BarTemplates = z.infer<typeof barTemplatesSchema>;
  */
 const FLOOR_PER_BEAT = 1;
 
+/** Bars of each length in the sketch. Our choice: on the development data the pulse found is the same. */
+const SKETCHED_BARS = 8;
+
 interface Component {
   readonly model: BarModel;
   readonly logShare: number;
@@ -42,12 +45,18 @@ interface Component {
   readonly tempoLogSd: number;
 }
 
-export interface Background {
-  /** The average bar by its beats: raw expected strokes by role and place. */
-  readonly average: ReadonlyMap<number, Float64Array>;
+/** Bars as a mixture. */
+export interface Bars {
   readonly components: readonly Component[];
   /** Lengths of bar the components have, in beats. */
   readonly beats: readonly number[];
+}
+
+export interface Background extends Bars {
+  /** The average bar by its beats: raw expected strokes by role and place. */
+  readonly average: ReadonlyMap<number, Float64Array>;
+  /** The commonest of the bars: enough to tell which pulses are worth a closer look. */
+  readonly sketch: Bars;
   /** Weights of the features of a bar, see `reading.ts`. */
   readonly reading: readonly number[];
   /** Weights of what is asked before a groove is named, see `naming.ts`. */
@@ -70,13 +79,25 @@ function background(templates: BarTemplates): Background {
   for (const beats of new Set(components.map(({ model }) => model.beats))) {
     average.set(beats, averageRates(components.filter(({ model }) => model.beats === beats)));
   }
+  const beats = [...average.keys()];
+  const { reading, naming } = templates;
   return {
     components,
     average,
-    beats: [...average.keys()],
-    reading: templates.reading,
-    naming: templates.naming,
+    beats,
+    sketch: { components: commonest(components, beats), beats },
+    reading,
+    naming,
   };
+}
+
+function commonest(components: readonly Component[], beats: readonly number[]): readonly Component[] {
+  return beats.flatMap((length) =>
+    components
+      .filter(({ model }) => model.beats === length)
+      .sort((a, b) => b.logShare - a.logShare)
+      .slice(0, SKETCHED_BARS),
+  );
 }
 
 function averageRates(components: readonly Component[]): Float64Array {
@@ -136,7 +157,7 @@ function feltTempoPrior(tempoBpm: number): number {
  * included (per second, so that pulses compare).
  */
 export function scoreBackground(
-  model: Background,
+  model: Bars,
   folded: Folded,
   phases: readonly number[],
   beatSecondsHeard: number,

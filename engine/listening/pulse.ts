@@ -5,7 +5,7 @@
  * turn of the bar.
  */
 import type { Bpm, Seconds } from "../units/index.ts";
-import { type Background, scoreBackground } from "./background.ts";
+import { type Background, type Bars, scoreBackground } from "./background.ts";
 import { type Folded, fold, PLACES_PER_BEAT, type PulseStrokes, type Turns, turnAt } from "./barModel.ts";
 import { repeatingPeriods } from "./periods.ts";
 import { SOUND_WEIGHTS, type Stroke } from "./roles.ts";
@@ -138,7 +138,7 @@ function rootsWithin(
   }
   const scored = distinct.map((proposal) => ({
     ...proposal,
-    score: bestBar(evenPulse(within, proposal.period), general),
+    score: sketched(evenPulse(within, proposal.period), general),
   }));
   scored.sort((a, b) => b.score - a.score);
   const roots: Root[] = [];
@@ -233,8 +233,9 @@ function placeOrigin(beats: Float64Array, strokes: readonly Stroke[]): number {
   return Math.atan2(sine, cosine) / (2 * Math.PI * PLACES_PER_BEAT);
 }
 
-function bestBar(pulse: PulseHypothesis, general: Background): number {
-  return Math.max(...barHypotheses(pulse, general).map(({ logChance }) => logChance));
+/** What the commonest bars make of a pulse, at best: enough to tell whether it is worth a closer look. */
+export function sketched(pulse: PulseHypothesis, general: Background): number {
+  return Math.max(...barHypotheses(pulse, general.sketch).map(({ logChance }) => logChance));
 }
 
 function withoutTwins(hypotheses: readonly PulseHypothesis[]): readonly PulseHypothesis[] {
@@ -267,7 +268,7 @@ export function foldPulse(pulse: PulseHypothesis, beats: number): Folded {
 }
 
 /** Every bar under this pulse: each length the background knows, each turn worth trying. */
-export function barHypotheses(pulse: PulseHypothesis, general: Background): readonly BarHypothesis[] {
+export function barHypotheses(pulse: PulseHypothesis, general: Bars): readonly BarHypothesis[] {
   return general.beats.flatMap((beatsInBar) => {
     const scores = scoreBackground(general, foldPulse(pulse, beatsInBar), pulse.phases, pulse.beatSeconds);
     const turns: Turns = { beats: beatsInBar, phases: pulse.phases };

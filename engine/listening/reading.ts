@@ -7,7 +7,7 @@
 import type { Background } from "./background.ts";
 import { BarFeatures } from "./barFeatures.ts";
 import { logSum } from "./logSum.ts";
-import { type BarHypothesis, barHypotheses, type PulseHypothesis } from "./pulse.ts";
+import { type BarHypothesis, barHypotheses, type PulseHypothesis, sketched } from "./pulse.ts";
 
 /** A bar that could be, with its chance among all of them. */
 export interface ReadBar extends BarHypothesis {
@@ -18,13 +18,22 @@ export interface ReadBar extends BarHypothesis {
 /** Only so many of the bars grooves in general make most of are read: the right one was among them in 99 of 100 takes. */
 const BARS_READ = 40;
 
+/** Only so many pulses are looked at closely, and none that a sketch makes so much less of, in natural-log units. */
+const PULSES_READ = 9;
+const SKETCHED_ENOUGH = 16;
+
 /** The bars that grooves in general make most of, likeliest first. */
 export function likelyBars(
   pulses: readonly PulseHypothesis[],
   general: Background,
 ): readonly BarHypothesis[] {
-  return pulses
-    .flatMap((pulse) => barHypotheses(pulse, general))
+  const sketches = pulses
+    .map((pulse) => ({ pulse, score: sketched(pulse, general) }))
+    .sort((a, b) => b.score - a.score);
+  const least = (sketches[0]?.score ?? 0) - SKETCHED_ENOUGH;
+  return sketches
+    .filter(({ score }, index) => index < PULSES_READ && score >= least)
+    .flatMap(({ pulse }) => barHypotheses(pulse, general))
     .sort((a, b) => b.logChance - a.logChance)
     .slice(0, BARS_READ);
 }
