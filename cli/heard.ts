@@ -6,7 +6,7 @@ export function hearTake(take: TakeFile, stock: Stock, clickBpm: number | undefi
   const hearing: Hearing = hear(
     withoutRetriggers(take.hits),
     stock,
-    clickBpm === undefined ? undefined : { tempoBpm: clickBpm, from: 0 },
+    clickBpm === undefined ? {} : { click: { tempoBpm: clickBpm, from: 0 } },
   );
   if (hearing.kind === "nothing") throw new TakeError(whyNothing(take));
   return hearing;

@@ -9,55 +9,70 @@ import { type Bpm, robustLine, type Seconds } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import { certainty } from "./certainty.ts";
-import { evidenceFor } from "./evidence.ts";
-import type { Candidate, Hearing, Pulse } from "./hearing.ts";
-import { type Click, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import { countedIn, turnedToOne } from "./countIn.ts";
+import { fillsHeard } from "./fillsHeard.ts";
+import type { Hearing, Pulse } from "./hearing.ts";
+import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { type Stroke, strokesOfHits } from "./roles.ts";
 import { quarterMetre, type Stock, writtenGroove } from "./stock.ts";
+import { swingHeard } from "./swingHeard.ts";
 import { type BeatMap, timeOfBeat } from "./tracking.ts";
-import { type PlacedGroove, placeGrooves, weigh } from "./weighing.ts";
+import { type Beforehand, placeGrooves, weigh } from "./weighing.ts";
+import { explained } from "./why.ts";
 
 /** With fewer strokes than this no pulse is heard; a strike with two roles is two strokes. Our choice. */
 const FEWEST_STROKES = 6;
-/** Of the candidates, evidence is worked out for the first few only. */
-const EXPLAINED = 3;
 
 /**
  * Hears a take.
  *
  * @param hits in order of time; retriggers already taken out.
  * @param stock what the take is compared with. An empty stock still gives pulse, metre and downbeat.
- * @param click the click that sounded, when there was one: the pulse is then the click's.
+ * @param before what is known of the pulse, such as the click that sounded.
  * @example
  * hear([], stock) // => { kind: "nothing", reason: "no-hits" }
  */
-export function hear(hits: readonly Hit[], stock: Stock, click?: Click): Hearing {
+export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}): Hearing {
   if (hits.length === 0) return { kind: "nothing", reason: "no-hits" };
-  const strokes = strokesOfHits(hits);
+  const counted = countedIn(hits);
+  const strokes = strokesOfHits(counted?.groove ?? hits);
   const first = strokes[0];
   const last = strokes.at(-1);
   if (!first || !last || strokes.length < FEWEST_STROKES || first.time === last.time) {
     return { kind: "nothing", reason: "too-few-hits" };
   }
-  const whole = weigh(strokes, stock, click);
+  const whole = weigh(strokes, stock, before);
   if (!whole) return { kind: "nothing", reason: "too-few-hits" };
   const { likeliest, placed } = whole;
-  const steady = placed.length === stock.grooves.length ? steadyUtilities(strokes, stock, click) : undefined;
+  const steady = placed.length === stock.grooves.length ? steadyUtilities(strokes, stock, before) : undefined;
   const chances = certainty(steady ?? whole.utilities);
   const candidates = placed
     .map((groove, index) => ({ ...groove, confidence: chances.grooves[index] ?? 0 }))
     .sort((a, b) => b.confidence - a.confidence || b.placing.score - a.placing.score);
 
+  const whys = explained(candidates, stock.general).map((why) => ({ why }));
+
   const best = candidates[0];
   const known = best !== undefined && chances.known;
-  const pulse = known
-    ? pulseOf(best.placing, best.known.metre, best.model.feltPerPulse, likeliest.chance)
-    : pulseOf(likeliest, quarterMetre(likeliest.beatsInBar), 1, likeliest.chance);
+  const laid = known ? best.placing : likeliest;
+  const metre = known ? best.known.metre : quarterMetre(likeliest.beatsInBar);
+  const feltPerPulse = known ? best.model.feltPerPulse : 1;
+  const beatsInBar = beatsPerBar(metre);
+  const turn = counted ? turnedToOne(counted, laid, feltPerPulse, beatsInBar) : laid.turn;
+  const pulse = pulseOf({ pulse: laid.pulse, turn }, metre, feltPerPulse, likeliest.chance);
+  // A groove that lies on another turn of the bar says nothing of bars counted in otherwise.
+  const model = known && turn === laid.turn ? { model: best.model } : {};
   return {
     kind: "heard",
+    fills: fillsHeard({ pulse: laid.pulse, turn, beatsInBar, feltPerPulse, ...model }, stock.general),
+    ...(counted ? { countIn: counted.countIn } : {}),
     pulse,
     span: { from: first.time, to: last.time, bars: barsIn(pulse, first.time, last.time) },
-    candidates: candidates.map((candidate, index) => explained(candidate, index, stock)),
+    swing: swingHeard(counted?.groove ?? hits, pulse),
+    candidates: candidates.map(({ known: { id, name }, model, confidence }, index) => {
+      const variant = model.written?.id;
+      return { id, name, confidence, ...whys[index], ...(variant ? { variant } : {}) };
+    }),
     noneConfidence: chances.none,
     known,
   };
@@ -78,7 +93,7 @@ const MOST_STRETCHES = 6;
 function steadyUtilities(
   strokes: readonly Stroke[],
   stock: Stock,
-  click: Click | undefined,
+  before: Beforehand,
 ): readonly number[] | undefined {
   const from = strokes[0]?.time ?? 0;
   const length = (strokes.at(-1)?.time ?? from) - from;
@@ -88,7 +103,7 @@ function steadyUtilities(
   const heard = Array.from({ length: count }, (_, index) => {
     const start = from + Math.floor(((index + 0.5) * stretches) / count) * STRETCH;
     const within = strokes.filter(({ time }) => time >= start && time < start + STRETCH);
-    return weigh(within, stock, click)?.utilities ?? [];
+    return weigh(within, stock, before)?.utilities ?? [];
   }).filter((own) => own.length === stock.grooves.length);
   const steady = heard.sort((a, b) => Math.max(...b) - Math.max(...a)).slice(0, Math.ceil(heard.length / 2));
   if (steady.length === 0) return undefined;
@@ -165,16 +180,4 @@ function tempoOf({ beats, times }: BeatMap): Bpm {
 function barsIn(pulse: Pulse, from: number, to: number): number {
   const beatsInBar = beatsPerBar(pulse.metre);
   return Math.max(1, Math.round(((to - from) * pulse.tempoBpm) / 60 / beatsInBar));
-}
-
-function explained(
-  candidate: PlacedGroove & { readonly confidence: number },
-  rank: number,
-  stock: Stock,
-): Candidate {
-  const { known, model, confidence, placing } = candidate;
-  const why =
-    rank < EXPLAINED ? evidenceFor(model, placing, stock.general) : { spokeFor: [], spokeAgainst: [] };
-  const variant = model.written?.id;
-  return { id: known.id, name: known.name, confidence, ...why, ...(variant ? { variant } : {}) };
 }

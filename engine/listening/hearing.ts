@@ -2,21 +2,22 @@
  * Question: what does listening say of a take?
  * Conventions: plain data; times on the clock of the hits.
  */
-import type { Voice } from "../kit/index.ts";
 import type { Metre } from "../score/index.ts";
 import type { Bpm, Seconds } from "../units/index.ts";
 
-/** Why a candidate was preferred or doubted: a voice at a place of the bar that spoke for it or against it. */
-export interface Evidence {
-  readonly voice: Voice;
-  /** Felt beats from the downbeat of the candidate's bar, from 0. */
-  readonly place: number;
-  /** Strokes heard there, per bar. */
-  readonly heardPerBar: number;
-  /** Strokes this groove has there, per bar. */
-  readonly expectedPerBar: number;
-  /** Natural-log likelihood ratio against grooves in general: positive spoke for, negative against. */
-  readonly weight: number;
+/** Why one candidate and not a neighbour. */
+export interface Rather {
+  /** Id of the neighbour. */
+  readonly than: string;
+  /** A clause: "the snare holds two and four". */
+  readonly because: string;
+}
+
+/** What speaks for a candidate rather than for its neighbours, and what speaks against it. */
+export interface Why {
+  readonly rather: readonly Rather[];
+  /** A clause: "the kick on two is not its own". */
+  readonly but: string;
 }
 
 /** A known groove the take may be. */
@@ -27,8 +28,8 @@ export interface Candidate {
   readonly variant?: string;
   /** Calibrated chance that this is the groove, 0 to 1; candidates and `noneConfidence` sum to 1. */
   readonly confidence: number;
-  readonly spokeFor: readonly Evidence[];
-  readonly spokeAgainst: readonly Evidence[];
+  /** For the first few; `whyWords` makes sentences of it. */
+  readonly why?: Why;
 }
 
 /** The pulse that was heard. */
@@ -49,17 +50,56 @@ export interface NothingHeard {
   readonly reason: "no-hits" | "too-few-hits";
 }
 
+/** A fill, set apart from the groove. */
+export interface HeardFill {
+  /** The beat it begins on, and the beat it leads to, within the take. */
+  readonly from: Seconds;
+  readonly to: Seconds;
+  /** Bar of the take in which it begins, from 1: the bar of the first strike. */
+  readonly bar: number;
+  /** Felt beats. */
+  readonly beats: number;
+  /** Which of the catalogue's fills, when that is likelier than all else it could be. */
+  readonly id?: string;
+  readonly name?: string;
+  /** Chance that it ends as a fill, not as the groove going on, 0 to 1. */
+  readonly confidence: number;
+}
+
+/** Strokes counted in before the groove. */
+export interface CountIn {
+  readonly strokes: number;
+  /** First and last of them. */
+  readonly from: Seconds;
+  readonly to: Seconds;
+  readonly beatSeconds: Seconds;
+}
+
+/** Long to short, as it was played. */
+export interface HeardSwing {
+  /** 1 is straight. */
+  readonly ratio: number;
+  /** Which notes are long and short. */
+  readonly of: "eighths" | "sixteenths";
+}
+
 export interface Heard {
   readonly kind: "heard";
   readonly pulse: Pulse;
   /** First and last strike. */
   readonly span: { readonly from: Seconds; readonly to: Seconds; readonly bars: number };
+  /** `null` when no long and short are heard. */
+  readonly swing: HeardSwing | null;
   /** One for each groove of the stock, best first. */
   readonly candidates: readonly Candidate[];
   /** Chance that it is none of the known grooves. */
   readonly noneConfidence: number;
   /** False: "none I know". */
   readonly known: boolean;
+  /** In order of time; they do not overlap. */
+  readonly fills: readonly HeardFill[];
+  /** What was counted in before the groove, when it was; the rest of the hearing is of what came after it. */
+  readonly countIn?: CountIn;
 }
 
 export type Hearing = NothingHeard | Heard;

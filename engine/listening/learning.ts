@@ -8,7 +8,7 @@ export { BarFeatures } from "./barFeatures.ts";
 export { addBlurred, PLACES_PER_BEAT } from "./barModel.ts";
 export { namingFeatures } from "./naming.ts";
 export { type BarHypothesis, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
-export { likelyBars } from "./reading.ts";
+export { likelyBars, likelyPulses } from "./reading.ts";
 export { ROLE_COUNT, SOUND_ROLES, strokesOfHits } from "./roles.ts";
 export { timeOfBeat } from "./tracking.ts";
 export { weigh } from "./weighing.ts";

@@ -23,6 +23,8 @@ export interface PartLikeness {
   readonly unexplained: number;
   /** The groove's, not heard. */
   readonly missing: number;
+  /** Heard where the groove has them. */
+  readonly shared: number;
 }
 
 /** How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour. */
@@ -50,12 +52,14 @@ export function likeness(model: GrooveModel, { folded, turn }: Placing): readonl
 function compared(heard: Float64Array, expected: Float64Array, beats: number): PartLikeness {
   let unexplained = 0;
   let missing = 0;
+  let shared = 0;
   heard.forEach((count, place) => {
-    const more = count - (expected[place] ?? 0);
-    if (more > 0) unexplained += more;
-    else missing -= more;
+    const rate = expected[place] ?? 0;
+    shared += Math.min(count, rate);
+    if (count > rate) unexplained += count - rate;
+    else missing += rate - count;
   });
-  return { unexplained: unexplained / beats, missing: missing / beats };
+  return { unexplained: unexplained / beats, missing: missing / beats, shared: shared / beats };
 }
 
 /** Timing moves a stroke by a place: each is spread over its neighbours. */

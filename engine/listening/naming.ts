@@ -8,9 +8,10 @@
 import type { Background } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import type { GrooveModel } from "./knownGroove.ts";
-import { likeness } from "./likeness.ts";
+import { likeness, type PartLikeness } from "./likeness.ts";
 import type { Placing } from "./placing.ts";
 import type { ReadBar } from "./reading.ts";
+import { standingOut } from "./standingOut.ts";
 
 /** A groove where it lies best. */
 export interface Placed {
@@ -27,22 +28,46 @@ const LEAST_CHANCE = 1e-3;
 export function namingFeatures(
   { model, placing, evidence }: Placed,
   bars: readonly ReadBar[],
+  general: Background,
 ): readonly number[] {
   const written = model.written ? 1 : 0;
   const seconds = placing.pulse.spanBeats * placing.pulse.beatSeconds;
   const onPulse = bars.filter(({ pulse }) => pulse === placing.pulse);
-  const alike = likeness(model, placing).flatMap(({ unexplained, missing }) => [unexplained, missing]);
+  const alike = likeness(model, placing);
+  const [kick, backBeat] = alike;
+  const unlike = alike.flatMap(({ unexplained, missing }) => [unexplained, missing]);
+  const { perBeat, whole, parts } = standingOut(model, placing, general);
   const features = [
     1,
     evidence,
     Math.log(seconds / 10),
     logChance(onPulse),
     logChance(onPulse.filter((bar) => sameOne(bar, placing, model.beats))),
-    ...alike,
-    ...alike.map(Math.sqrt),
+    ...unlike,
+    ...unlike.map(Math.sqrt),
+    ...alike.map((part) => jaccard([part])),
+    jaccard(alike),
+    jaccard(kick && backBeat ? [kick, backBeat] : []),
+    perBeat.groove,
+    perBeat.take,
+    perBeat.take / perBeat.groove,
+    whole.groove,
+    whole.take,
+    ...parts.flatMap(({ take, groove }) => [take, groove]),
   ];
   // Written grooves and reference takes are weighed apart: each has the features of the other kind at 0.
   return [...features.map((value) => value * written), ...features.map((value) => value * (1 - written))];
+}
+
+/** Less than this, in strokes a beat, is as good as nothing. */
+const NEXT_TO_NOTHING = 0.02;
+
+/** What both play over what either plays (Jaccard 1901), 0 to 1; 1 where neither plays. */
+function jaccard(parts: readonly PartLikeness[]): number {
+  const sum = (of: keyof PartLikeness): number =>
+    parts.reduce((all, part) => all + part[of], NEXT_TO_NOTHING);
+  const shared = sum("shared");
+  return shared / (shared + sum("unexplained") + sum("missing") - 2 * NEXT_TO_NOTHING);
 }
 
 function logChance(bars: readonly ReadBar[]): number {
@@ -74,7 +99,7 @@ export function utilities(
     const one = placed[index];
     if (!one) continue;
     if (told.size < WEIGHED_IN_FULL) {
-      const utility = weighed(namingFeatures(one, bars), general.naming);
+      const utility = weighed(namingFeatures(one, bars, general), general.naming);
       told.set(index, utility);
       least = Math.min(least, utility);
       leastEvidence = one.evidence;

@@ -29,6 +29,9 @@ export class Folds {
   }
 }
 
+/** A tempo that speaks so much against a groove is not tried, in natural-log units. Our choice. */
+const HOPELESS_TEMPO = -6;
+
 /** The best placing of a model among the pulses; `undefined` when there is no pulse. */
 export function bestPlacing(
   model: GrooveModel,
@@ -40,11 +43,11 @@ export function bestPlacing(
   for (const pulse of pulses) {
     const meant = model.forBeatSeconds;
     if (meant && (pulse.beatSeconds < meant.from || pulse.beatSeconds >= meant.below)) continue;
+    const tempo = tempoPrior((60 * model.feltPerPulse) / pulse.beatSeconds);
+    if (tempo < HOPELESS_TEMPO) continue;
     const folded = folds.get(pulse, model.beats);
     const temper = tempering(folded.repeats * folded.beats * pulse.beatSeconds);
-    const prior =
-      tempoPrior((60 * model.feltPerPulse) / pulse.beatSeconds) -
-      folded.mass * Math.log(pulse.beatSeconds) * temper;
+    const prior = tempo - folded.mass * Math.log(pulse.beatSeconds) * temper;
     const scores = new Float64Array(model.beats * pulse.phases.length);
     scoreTurns(model, folded, pulse.phases, scores);
     for (let index = 0; index < scores.length; index += 1) {

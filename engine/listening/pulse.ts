@@ -45,11 +45,11 @@ const STRETCH: Seconds = 11;
 /** Some two bars: as long as a tempo that breathes stands still, as short as shows what comes round. Our choice. */
 const SHORT_STRETCH: Seconds = 4.5;
 /** Our choice, tuned on the development data. */
-const PERIODS_TRIED = 9;
+const PERIODS_TRIED = 6;
 /** A repeating period may be this many beats long. */
 const BEATS_IN_PERIOD = [1, 2, 3, 4, 6, 8];
 /** Pulses that are not relatives of one another, each followed with all its relatives. Our choice. */
-const FAMILIES_FOLLOWED = 3;
+const FAMILIES_FOLLOWED = 2;
 /** Periods nearer than this are one: in natural log, six parts in a thousand. */
 const SAME_PERIOD_LOG = 0.006;
 /** Ratios nearer than this to a simple one make relatives. */
@@ -57,12 +57,27 @@ const RELATED_LOG = 0.02;
 /** Pulses related to one that is followed: half, double, and the triplet relations. */
 const RELATIVES = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
 
-/** The pulses that could be, each followed over the whole take. Empty for fewer than four strokes. */
-export function pulseHypotheses(strokes: readonly Stroke[], general: Background): readonly PulseHypothesis[] {
+/** A period from which a pulse is followed. */
+export interface Root {
+  /** Seconds a beat. */
+  readonly period: Seconds;
+  /** Beats after which the strokes come round. */
+  readonly beatsRound: number;
+}
+
+/**
+ * The pulses that could be, each followed over the whole take. Empty for fewer than four strokes.
+ *
+ * @param roots where they are followed from; left out, they are looked for.
+ */
+export function pulseHypotheses(
+  strokes: readonly Stroke[],
+  general: Background,
+  roots: readonly Root[] = rootPulses(strokes, general),
+): readonly PulseHypothesis[] {
   if (strokes.length < FEWEST_STROKES) return [];
-  const followed = followedPulses(strokes, general);
   return withoutTwins(
-    followed.flatMap(({ map }) =>
+    followedPulses(strokes, roots, general).flatMap(({ map }) =>
       RELATIVES.map((ratio) => underRatio(strokes, map, ratio)).filter(({ beatSeconds }) =>
         inRange(beatSeconds),
       ),
@@ -70,26 +85,52 @@ export function pulseHypotheses(strokes: readonly Stroke[], general: Background)
   );
 }
 
+/** The periods at which the middle of the take repeats, its ends may be a count-in or a last crash; best first. */
+export function rootPulses(strokes: readonly Stroke[], general: Background): readonly Root[] {
+  return rootsWithin(stretchAround(strokes, 1 / 2, STRETCH), general, FAMILIES_FOLLOWED);
+}
+
 /**
- * Pulses are followed from the middle of the take, since its ends may be a count-in or a last crash. Where the tempo was not
- * held, also from two shorter stretches before and after: a tempo that breathes stands still now and then.
+ * Pulses followed from the middle of the take. Where the tempo was not held, also from two shorter stretches before and
+ * after: a tempo that breathes stands still now and then.
  */
-function followedPulses(strokes: readonly Stroke[], general: Background): readonly FollowedPulse[] {
-  const first = strokes[0]?.time ?? 0;
-  const last = strokes.at(-1)?.time ?? 0;
-  const around = (share: number, length: Seconds, count: number): readonly Root[] => {
-    const start = first + share * (last - first) - length / 2;
-    return rootsWithin(strokes, start, start + length, general, count);
-  };
-  const roots = [...around(1 / 2, Math.min(STRETCH, last - first), FAMILIES_FOLLOWED)];
-  const followed = roots.map((root) => followPulse(strokes, root));
-  if (followed[0]?.steady || last - first < 2 * SHORT_STRETCH) return followed;
-  for (const root of [...around(1 / 4, SHORT_STRETCH, 1), ...around(3 / 4, SHORT_STRETCH, 1)]) {
-    if (isRelated(root.period, roots)) continue;
-    roots.push(root);
-    followed.push(followPulse(strokes, root));
+function followedPulses(
+  strokes: readonly Stroke[],
+  roots: readonly Root[],
+  general: Background,
+): readonly FollowedPulse[] {
+  const middle = stretchAround(strokes, 1 / 2, STRETCH);
+  const followed = roots.map((root) => followPulse(strokes, { ...middle, ...root }));
+  const seconds = (strokes.at(-1)?.time ?? 0) - (strokes[0]?.time ?? 0);
+  if (followed[0]?.steady || seconds < 2 * SHORT_STRETCH) return followed;
+  const known = [...roots];
+  for (const share of [1 / 4, 3 / 4]) {
+    const stretch = stretchAround(strokes, share, SHORT_STRETCH);
+    for (const root of rootsWithin(stretch, general, 1)) {
+      if (isRelated(root.period, known)) continue;
+      known.push(root);
+      followed.push(followPulse(strokes, { ...stretch, ...root }));
+    }
   }
   return followed;
+}
+
+/** Part of the strokes: from one index to one past another. */
+interface StretchOfStrokes {
+  readonly strokes: readonly Stroke[];
+  readonly from: number;
+  readonly to: number;
+}
+
+/** So many seconds around this share of the take. */
+function stretchAround(strokes: readonly Stroke[], share: number, seconds: Seconds): StretchOfStrokes {
+  const first = strokes[0]?.time ?? 0;
+  const last = strokes.at(-1)?.time ?? 0;
+  const length = Math.min(seconds, last - first);
+  const start = first + share * (last - first) - length / 2;
+  const from = strokes.findIndex(({ time }) => time >= start);
+  const after = strokes.findIndex(({ time }) => time > start + length);
+  return { strokes, from, to: after === -1 ? strokes.length : after };
 }
 
 /** A click that sounds while a take is played. */
@@ -108,24 +149,16 @@ function inRange(beatSeconds: number): boolean {
   return beatSeconds >= 60 / FASTEST_BPM && beatSeconds <= 60 / SLOWEST_BPM;
 }
 
-/** A stretch with the pulse it is followed from. */
-type Root = Parameters<typeof followPulse>[1];
-
 function isRelated(period: Seconds, roots: readonly Root[]): boolean {
   return roots.some((root) => RELATIVES.some((ratio) => logApart(root.period * ratio, period) < RELATED_LOG));
 }
 
 /** The best beat periods of a stretch that are not simple relatives of one another. */
 function rootsWithin(
-  strokes: readonly Stroke[],
-  start: Seconds,
-  end: Seconds,
+  { strokes, from, to }: StretchOfStrokes,
   general: Background,
   count: number,
 ): readonly Root[] {
-  const from = strokes.findIndex(({ time }) => time >= start);
-  const after = strokes.findIndex(({ time }) => time > end);
-  const to = after === -1 ? strokes.length : after;
   const within = strokes.slice(from, to);
   if (within.length < FEWEST_STROKES) return [];
   const proposed = repeatingPeriods(within, PERIODS_TRIED)
@@ -144,7 +177,7 @@ function rootsWithin(
   const roots: Root[] = [];
   for (const { period, beats } of scored) {
     if (roots.length === count) break;
-    if (!isRelated(period, roots)) roots.push({ from, to, period, beatsRound: beats < 3 ? 4 : beats });
+    if (!isRelated(period, roots)) roots.push({ period, beatsRound: beats < 3 ? 4 : beats });
   }
   return roots;
 }

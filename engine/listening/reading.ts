@@ -15,27 +15,40 @@ export interface ReadBar extends BarHypothesis {
   readonly chance: number;
 }
 
-/** Only so many of the bars grooves in general make most of are read: the right one was among them in 99 of 100 takes. */
-const BARS_READ = 40;
+/** Only so many pulses are looked at closely. Our choice: the right one was among them in 99 of 100 takes. */
+const PULSES_LOOKED_AT = 8;
+/** Grooves in general read none of them that a sketch makes so much less of than of the best, in natural-log units. */
+const SKETCHED_ENOUGH = 18;
+/** Of the bars under each of them only those that grooves in general make most of are read. Our choice. */
+const BARS_READ = 5;
 
-/** Only so many pulses are looked at closely, and none that a sketch makes so much less of, in natural-log units. */
-const PULSES_READ = 9;
-const SKETCHED_ENOUGH = 16;
+/** Pulses worth a closer look, likeliest first. */
+export interface LikelyPulses {
+  /** Known grooves are looked for on these. */
+  readonly all: readonly PulseHypothesis[];
+  /** Those of them that may be read as grooves in general. */
+  readonly readable: readonly PulseHypothesis[];
+}
 
-/** The bars that grooves in general make most of, likeliest first. */
-export function likelyBars(
-  pulses: readonly PulseHypothesis[],
-  general: Background,
-): readonly BarHypothesis[] {
+/** The pulses the commonest bars make most of. */
+export function likelyPulses(pulses: readonly PulseHypothesis[], general: Background): LikelyPulses {
   const sketches = pulses
     .map((pulse) => ({ pulse, score: sketched(pulse, general) }))
-    .sort((a, b) => b.score - a.score);
+    .sort((a, b) => b.score - a.score)
+    .slice(0, PULSES_LOOKED_AT);
   const least = (sketches[0]?.score ?? 0) - SKETCHED_ENOUGH;
-  return sketches
-    .filter(({ score }, index) => index < PULSES_READ && score >= least)
-    .flatMap(({ pulse }) => barHypotheses(pulse, general))
-    .sort((a, b) => b.logChance - a.logChance)
-    .slice(0, BARS_READ);
+  return {
+    all: sketches.map(({ pulse }) => pulse),
+    readable: sketches.filter(({ score }) => score >= least).map(({ pulse }) => pulse),
+  };
+}
+
+/** The bars under these pulses that grooves in general make most of, likeliest first. */
+export function likelyBars({ readable }: LikelyPulses, general: Background): readonly BarHypothesis[] {
+  const byChance = (a: BarHypothesis, b: BarHypothesis): number => b.logChance - a.logChance;
+  return readable
+    .flatMap((pulse) => [...barHypotheses(pulse, general)].sort(byChance).slice(0, BARS_READ))
+    .sort(byChance);
 }
 
 /** The same with their chances, likeliest first. Empty for no pulse. */

@@ -21,7 +21,7 @@ import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
 import { bestPlacing } from "./placing.ts";
 import { foldPulse, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
-import { likelyBars, readBars } from "./reading.ts";
+import { likelyBars, likelyPulses, readBars } from "./reading.ts";
 import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from "./roles.ts";
 
 /** What a take is compared with: known grooves, and grooves in general, from which they must stand out. */
@@ -179,7 +179,7 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
     .filter((hypotheses) => hypotheses.length > 0);
   const [seedPulses, ...others] = pulses;
   if (!seedPulses) return undefined;
-  const [seed] = readBars(likelyBars(seedPulses, general), general);
+  const [seed] = readBars(likelyBars(likelyPulses(seedPulses, general), general), general);
   if (!seed) return undefined;
 
   const models = BARS_IN_REPEAT.map((bars) => {

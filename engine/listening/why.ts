@@ -62,17 +62,27 @@ const MOST_TOLD = 2;
  */
 export function whyWords({ candidates, known }: Heard): readonly string[] {
   const [best, next] = candidates;
-  const nameOf = (id: string): string => inSentence(candidates.find((one) => one.id === id)?.name ?? id);
   if (!best?.why) return [];
   if (known) {
-    return best.why.rather
-      .slice(0, MOST_TOLD)
-      .map(({ than, because: reason }) => `${best.name} rather than ${nameOf(than)}: ${reason}.`);
+    return best.why.rather.slice(0, MOST_TOLD).flatMap(({ than, because: reason }) => {
+      const other = candidates.find(({ id }) => id === than);
+      return other ? [`${best.name} rather than ${candidateName(other)}: ${reason}.`] : [];
+    });
   }
   return [
-    `None I know; nearest is ${inSentence(best.name)}, but ${best.why.but}.`,
-    ...(next?.why ? [`Nor is it ${inSentence(next.name)}: ${next.why.but}.`] : []),
+    `None I know; nearest is ${candidateName(best)}, but ${best.why.but}.`,
+    ...(next ? norWords(next) : []),
   ];
+}
+
+/** Why it is not this candidate either: one sentence, or none where nothing is known of it. */
+export function norWords(candidate: Heard["candidates"][number]): readonly string[] {
+  return candidate.why ? [`Nor is it ${candidateName(candidate)}: ${candidate.why.but}.`] : [];
+}
+
+/** A style inside a sentence; a groove of a shelf has the name its owner gave it. */
+function candidateName({ name, variant }: Heard["candidates"][number]): string {
+  return variant === undefined ? name : inSentence(name);
 }
 
 /**

@@ -22,11 +22,12 @@ import type { Take } from "./takes.ts";
 
 /** Grooves weighed in full, as in listening. */
 const MOST_CANDIDATES = 8;
-/** Of three questions one is about a groove that is not known: our assumption of what is played in lessons. */
-const UNKNOWN_SHARE = 1 / 3;
+/** Of five questions two are about a groove that is not known. Our choice, between as many and one of four, as in lessons. */
+const UNKNOWN_SHARE = 0.4;
+const UNKNOWN_LEFT_OUT = 1 / 3;
 
 /** Of the features of naming: one, and the evidence, for written grooves and for reference takes. */
-export const FREE_IN_NAMING = [0, 1, 21, 22];
+export const FREE_IN_NAMING = [0, 1, 44, 45];
 
 /** All questions about these players' takes. */
 export function namingQuestions(
@@ -43,10 +44,12 @@ export function namingQuestions(
 
 /** One question: the features of each candidate and, last, those of naming none (all 0). */
 function question(hits: readonly Hit[], stock: Stock, truth: string, kind: string): readonly Question[] {
-  const weighed = weigh(strokesOfHits(hits), stock, undefined);
+  const weighed = weigh(strokesOfHits(hits), stock);
   if (!weighed) return [];
   const first = [...weighed.placed].sort((a, b) => b.evidence - a.evidence).slice(0, MOST_CANDIDATES);
-  const features = first.map((placed) => Float64Array.from(namingFeatures(placed, weighed.bars)));
+  const features = first.map((placed) =>
+    Float64Array.from(namingFeatures(placed, weighed.bars, stock.general)),
+  );
   const size = features[0]?.length ?? 0;
   const inStock = stock.grooves.some(({ id }) => id === truth);
   const right = first.map(({ known }) => known.id === truth);
@@ -128,8 +131,8 @@ function otherPlayersQuestions(
     return ASKED.flatMap((how) =>
       chosen.flatMap((groove, index) => {
         const known = index < onShelf.length;
-        // Half of those not on the shelf: one unknown to two known.
-        if (!known && chance() < 0.5) return [];
+        // Two of three of those not on the shelf: two unknown to three known.
+        if (!known && chance() < UNKNOWN_LEFT_OUT) return [];
         return question(takeBy(groove, { ...how, slower: stretch(chance) }), stock, groove.id, "players");
       }),
     );
@@ -168,7 +171,7 @@ function windowQuestions(
       general,
     );
     return chosen.flatMap((one, index) => {
-      if (index >= onShelf.length && chance() < 0.5) return [];
+      if (index >= onShelf.length && chance() < UNKNOWN_LEFT_OUT) return [];
       const odd = 2 * Math.floor(chance() * Math.floor(windows(one) / 2)) + 1;
       const bars = [8, 4, 2][Math.floor(3 * chance())] ?? 8;
       const { hits } = windowOf(one.take, odd * WINDOW_BARS + chance(), bars, stretch(chance));

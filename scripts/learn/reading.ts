@@ -7,6 +7,7 @@ import {
   BarFeatures,
   type BarHypothesis,
   likelyBars,
+  likelyPulses,
   PLACES_PER_BEAT,
   type PulseHypothesis,
   pulseHypotheses,
@@ -42,7 +43,7 @@ function questionsAbout(take: Take, bars: number, general: Background, chance: C
   return Array.from({ length: count }).flatMap(() => {
     const from = chance() * spare;
     const hits = take.hits.filter(({ time }) => time >= from && time < from + seconds);
-    const likely = likelyBars(pulseHypotheses(strokesOfHits(hits), general), general);
+    const likely = likelyBars(likelyPulses(pulseHypotheses(strokesOfHits(hits), general), general), general);
     const right = likely.map((bar) => isRight(bar, take, from + seconds / 2));
     if (!right.includes(true) || !right.includes(false)) return [];
     const featuresOf = new Map<PulseHypothesis, BarFeatures>();

@@ -28,24 +28,17 @@ export function heardAsCalled(heard: Heard, alone: Heard, styleId: string): Hear
   const whole = weighed.reduce((sum, { confidence }) => sum + confidence, heard.noneConfidence * other);
   const candidates = weighed
     .map((candidate) => ({ ...candidate, confidence: candidate.confidence / whole }))
+    .map((candidate) => (candidate.id === styleId ? explained(candidate, alone) : candidate))
     .sort((a, b) => b.confidence - a.confidence);
   const noneConfidence = (heard.noneConfidence * other) / whole;
-  const [best, ...others] = candidates;
+  const [best] = candidates;
   const known = best !== undefined && noneConfidence < 0.5;
   if (!known || best.id !== styleId) return { ...heard, candidates, noneConfidence, known };
-  const { pulse, span } = alone;
-  return {
-    kind: "heard",
-    pulse,
-    span,
-    known,
-    noneConfidence,
-    candidates: [explained(best, alone), ...others],
-  };
+  return { ...alone, known, noneConfidence, candidates };
 }
 
-/** Evidence is worked out for the first few candidates only: the hearing alone has it in any case. */
+/** What is not the called style's own is known in any case: it was heard alone too. */
 function explained(candidate: Candidate, alone: Heard): Candidate {
-  const { spokeFor, spokeAgainst } = alone.candidates.find(({ id }) => id === candidate.id) ?? candidate;
-  return { ...candidate, spokeFor, spokeAgainst };
+  const own = alone.candidates.find(({ id }) => id === candidate.id)?.why;
+  return own ? { ...candidate, why: { rather: candidate.why?.rather ?? [], but: own.but } } : candidate;
 }

@@ -40,7 +40,8 @@ export function hearTake(hits: readonly Hit[], styleId: string | null, click: Cl
 
 function hearBy(hits: readonly Hit[], styleId: string | null, click: Click | undefined): Hearing {
   const alone = calledStock(styleId);
-  return withCall(hear(hits, STOCK, click), alone && hear(hits, alone, click), styleId);
+  const before = click === undefined ? {} : { click };
+  return withCall(hear(hits, STOCK, before), alone && hear(hits, alone, before), styleId);
 }
 
 /** Hears a take while it is played. */
