@@ -69,12 +69,7 @@ function Reported({
       takesFocus
       margin={
         <Loaded>
-          <ReportMargin
-            report={compared?.report}
-            hearing={hearing}
-            calledName={calledName(asked)}
-            hits={hits}
-          />
+          <ReportMargin report={compared?.report} hearing={hearing} calledName={calledName(asked)} />
           {hearing.kind === "heard" && (
             <Note heading="Caution">
               <p>A break every half hour; stop when it hurts.</p>

@@ -1,9 +1,8 @@
 /** Beside the sheet: why this groove, the figures of the whole take, and what else it might have been. */
 import { driftWords, type Report } from "../../../../engine/grading/index.ts";
-import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Candidate, Heard, Hearing } from "../../../../engine/listening/index.ts";
 import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
-import { whyWords } from "./evidenceWords.ts";
+import { alsoTold, type Told, whyTold } from "./evidenceWords.ts";
 import { chanceWords, isAnother } from "./headingWords.ts";
 import { isComparable, leanFigure } from "./leanFigure.ts";
 import styles from "./report.module.css";
@@ -13,32 +12,28 @@ export interface ReportMarginProps {
   readonly hearing: Hearing;
   /** Name of the style that was called; undefined when the choice was free. */
   readonly calledName: string | undefined;
-  /** The take's strikes. */
-  readonly hits: readonly Hit[];
 }
 
-export function ReportMargin({ report, hearing, calledName, hits }: ReportMarginProps) {
-  const isMeasured = report && isComparable(report) && !isAnother(hearing, calledName);
+export function ReportMargin({ report, hearing, calledName }: ReportMarginProps) {
+  const measured = report && isComparable(report) && !isAnother(hearing, calledName) ? report : undefined;
+  const swingIsGraded = measured !== undefined && measured.swingRatio !== null;
   return (
     <div className={styles.margin}>
-      {hearing.kind === "heard" ? <WhyThis hearing={hearing} calledName={calledName} hits={hits} /> : null}
-      {isMeasured ? <Figures report={report} /> : null}
+      {hearing.kind === "heard" ? <Telling {...whyTold(hearing, calledName)} /> : null}
+      {measured ? <Figures report={measured} /> : null}
+      {hearing.kind === "heard" ? <Telling {...alsoTold(hearing, { swingIsGraded })} /> : null}
       {hearing.kind === "heard" ? <Alternatives hearing={hearing} /> : null}
     </div>
   );
 }
 
-function WhyThis({
-  hearing,
-  calledName,
-  hits,
-}: Pick<ReportMarginProps, "calledName" | "hits"> & { readonly hearing: Heard }) {
-  const { heading, reasons } = whyWords(hearing, hits, calledName);
+function Telling({ heading, sentences }: Told) {
+  if (sentences.length === 0) return null;
   return (
     <section>
       <h2>{heading}</h2>
-      {reasons.map((reason) => (
-        <p key={reason}>{reason}</p>
+      {sentences.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
       ))}
     </section>
   );

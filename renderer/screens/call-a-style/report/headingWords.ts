@@ -1,10 +1,9 @@
 /** The heading of a report, and the line under it. */
 import { STYLES } from "../../../../engine/catalogue/index.ts";
 import { numberWord } from "../../../../engine/grading/index.ts";
-import { certaintyWords, type Heard, type Hearing } from "../../../../engine/listening/index.ts";
+import { certaintyWords, type Heard, type Hearing, inSentence } from "../../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove } from "../../../../engine/score/index.ts";
 import { formatBars, formatTempo } from "../../../charts/index.ts";
-import { inSentence } from "./evidenceWords.ts";
 
 /** From here on a name is said without "I think": "nearly sure" and more. Our choice, one in ten may be wrong. */
 const SAID_PLAINLY_FROM = 0.9;

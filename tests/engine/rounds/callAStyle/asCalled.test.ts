@@ -7,19 +7,19 @@ function heard(
   confidences: Readonly<Record<string, number>>,
   noneConfidence: number,
 ): Heard {
-  const evidence = { voice: "ride", place: 0, heardPerBar: 1, expectedPerBar: 1, weight: 2 } as const;
   return {
     kind: "heard",
     pulse: { tempoBpm, metre: { numerator: 4, denominator: 4 }, beats: [], downbeats: [], confidence: 0.9 },
     span: { from: 0, to: 10, bars: 4 },
+    swing: null,
+    fills: [],
     candidates: Object.entries(confidences)
       .sort(([, a], [, b]) => b - a)
       .map(([id, confidence], index) => ({
         id,
         name: id,
         confidence,
-        spokeFor: index === 0 ? [evidence] : [],
-        spokeAgainst: [],
+        why: { rather: [], but: `${tempoBpm} a minute, place ${index}` },
       })),
     noneConfidence,
     known: Math.max(...Object.values(confidences)) > noneConfidence,
@@ -31,7 +31,10 @@ const alone = heard(80, { "rock-sixteenths": 0.9 }, 0.1);
 
 test("where two readings are possible the call decides, and brings its own pulse and evidence", () => {
   const hearing = heardAsCalled(ambiguous, alone, "rock-sixteenths");
-  expect(hearing.candidates[0]).toMatchObject({ id: "rock-sixteenths", spokeFor: [{ voice: "ride" }] });
+  expect(hearing.candidates[0]).toMatchObject({
+    id: "rock-sixteenths",
+    why: { but: "80 a minute, place 0" },
+  });
   expect(hearing.pulse.tempoBpm).toBe(80);
   expect(hearing.known).toBe(true);
 });
