@@ -1,0 +1,289 @@
+/**
+ * Question: where in a take is a fill played instead of the groove, and which one?
+ * Method: a semi-Markov chain over the beats (Ferguson 1980; from memory): the take is in the groove, or in a fill of one
+ * beat to two bars that mostly ends at a bar line, most often of a fourth bar. Each beat has its likelihood under the groove
+ * (`usualBar.ts`); each span of beats under every written fill and under fills in general (`fillLikelihood.ts`). The
+ * likeliest course says where the fills are, all courses together how sure that is.
+ */
+import { MOST_BARS_IN_A_FILL } from "../score/index.ts";
+import type { Seconds } from "../units/index.ts";
+import type { Background } from "./background.ts";
+import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
+import { FILL_RATES, fillLog, isOfFills, KNOWN_FILLS, type KnownFill } from "./fillLikelihood.ts";
+import type { HeardFill } from "./hearing.ts";
+import { logSum } from "./logSum.ts";
+import type { PulseHypothesis } from "./pulse.ts";
+import { numberOf, SOUND_PARTS } from "./roles.ts";
+import { timeOfBeat } from "./tracking.ts";
+import { type Bars, beatOf, EARLY_PLACES, type LaidStroke, ratesLogs, usualLogs } from "./usualBar.ts";
+
+/** A take on its bars. */
+export interface OnBars {
+  readonly pulse: PulseHypothesis;
+  /** Downbeats stand so many places after beat 0 of the pulse, and every bar from there. */
+  readonly turn: number;
+  /** Felt beats. */
+  readonly beatsInBar: number;
+  /** Felt beats in a beat of the pulse. */
+  readonly feltPerPulse: number;
+  /** The groove that is played, laid on the same turn, where it is known. */
+  readonly model?: BarModel;
+}
+
+/** A bar in how many ends with a fill, of each length in beats. Our choice; the lengths as in the catalogue. */
+const FILLS_A_BAR = 0.05;
+const LENGTH_SHARES = [0.22, 0.36, 0.1, 0.22, 0.02, 0.02, 0.01, 0.05];
+/** Fills lead from every fourth bar to the next more often than from any other (common practice, no source). */
+const AT_FOURTH_BAR = Math.log(1.6);
+const AT_OTHER_BAR = Math.log(0.8);
+/** A fill that does not end with a bar. Our choice. */
+const WITHIN_BAR = Math.log(0.003);
+/** Half of the fills are none of the catalogue's. Our choice. */
+const OF_CATALOGUE = 0.5;
+/** A crash on the one after it, against one there without a fill; and no crash. Our choice. */
+const THEN_CRASH = 2.5;
+const NO_CRASH = -0.3;
+/** A beat of a fill that nobody wrote, without a drum or a crash. Our choice. */
+const EMPTY_BEAT = -4;
+/** Spans this much less likely than the groove going on are not followed. */
+const HOPELESS = -14;
+/** Which fill it was is said from this chance on. */
+const SURE_OF_NAME = 0.6;
+/** How far a stroke may lie off its place: so many seconds, but within so many places. Our choice. */
+const NEAR = { seconds: 0.045, least: 1.2, most: 2 };
+
+/** A span of beats that may be a fill. */
+interface Span {
+  readonly from: number;
+  readonly end: number;
+  readonly log: number;
+  readonly known?: KnownFill;
+}
+
+/** The fills of a take, in order of time. */
+export function fillsHeard(take: OnBars, general: Background): readonly HeardFill[] {
+  const bars = barsOf(take);
+  const strokes = laidStrokes(take, bars);
+  const spans = likelySpans(strokes, bars, take.beatsInBar, usualLogs(strokes, bars, general, take.model));
+  if (spans.length === 0) return [];
+  const course = likeliestCourse(spans, bars.beats);
+  const chances = beatChances(spans, bars.beats);
+  return course.map((span) => told(span, spans, chances, take, bars));
+}
+
+function barsOf({ pulse, turn, beatsInBar, feltPerPulse, model }: OnBars): Bars {
+  const { strokes, beatSeconds } = pulse;
+  const beat = PLACES_PER_BEAT / feltPerPulse;
+  const bar = beat * beatsInBar;
+  const firstPlace = (strokes.beats[0] ?? 0) * PLACES_PER_BEAT - turn;
+  const lastPlace = (strokes.beats.at(-1) ?? 0) * PLACES_PER_BEAT - turn;
+  const before = Math.floor((firstPlace + EARLY_PLACES) / bar) * bar;
+  const repeat = Math.round(model?.places ?? (Number.isInteger(bar) ? bar : 2 * bar));
+  const near = Math.min(NEAR.most, Math.max(NEAR.least, (NEAR.seconds * PLACES_PER_BEAT) / beatSeconds));
+  const first = firstPlace - before;
+  const last = lastPlace - before;
+  const wholeBars = Math.floor((last + EARLY_PLACES) / bar) + 1;
+  const repeatsFrom = -(((before % repeat) + repeat) % repeat);
+  return { beat, bar, repeat, repeatsFrom, first, last, near, beats: wholeBars * beatsInBar };
+}
+
+/** The grace strokes of flams and drags come within this before their main stroke, and at most so strong beside it. */
+const GRACE_SECONDS: Seconds = 0.06;
+const GRACE_STRENGTH = 0.65;
+
+/** The strokes by place, those of an ornament as one. */
+function laidStrokes({ pulse, turn }: OnBars, { first }: Bars): readonly LaidStroke[] {
+  const { beats, sounds, velocities } = pulse.strokes;
+  const { times } = pulse.map;
+  const shift = first - ((beats[0] ?? 0) * PLACES_PER_BEAT - turn);
+  const ornate = new Uint8Array(beats.length);
+  const laid: LaidStroke[] = [];
+  beats.forEach((beat, index) => {
+    const sound = sounds[index] ?? 0;
+    for (let next = index + 1; next < beats.length; next += 1) {
+      if ((times[next] ?? 0) - (times[index] ?? 0) > GRACE_SECONDS) break;
+      if (sounds[next] !== sound) continue;
+      if ((velocities[index] ?? 0) >= GRACE_STRENGTH * (velocities[next] ?? 0)) continue;
+      ornate[next] = 1;
+      return;
+    }
+    laid.push({ place: beat * PLACES_PER_BEAT - turn + shift, sound, ornate: ornate[index] === 1 });
+  });
+  return laid;
+}
+
+function likelySpans(
+  strokes: readonly LaidStroke[],
+  bars: Bars,
+  beatsInBar: number,
+  usual: Float64Array,
+): readonly Span[] {
+  const general = ratesLogs(strokes, bars, FILL_RATES);
+  const ofFills = new Uint8Array(bars.beats);
+  const from = new Int32Array(bars.beats + 1).fill(strokes.length);
+  strokes.forEach(({ place, sound }, index) => {
+    const beat = beatOf(place, bars);
+    if (isOfFills(sound)) ofFills[beat] = 1;
+    from[beat] = Math.min(from[beat] ?? index, index);
+  });
+  for (let beat = bars.beats - 1; beat >= 0; beat -= 1) {
+    from[beat] = Math.min(from[beat] ?? 0, from[beat + 1] ?? strokes.length);
+  }
+  const { first, last } = bars;
+  const [firstBeat, lastBeat] = [beatOf(first, bars), beatOf(last, bars)];
+  const known = KNOWN_FILLS.filter((fill) => fill.beatsInBar === beatsInBar);
+  const spans: Span[] = [];
+  const keep = (span: Span): void => {
+    if (span.log > HOPELESS) spans.push(span);
+  };
+  for (let end = firstBeat + 1; end <= bars.beats; end += 1) {
+    const atBar = end % beatsInBar === 0;
+    const place = endPrior(end, beatsInBar) + crashAt(strokes, from[end] ?? strokes.length, end, bars);
+    let log = 0;
+    let groove = 0;
+    const longest = Math.min(MOST_BARS_IN_A_FILL * beatsInBar, end - firstBeat);
+    for (let beats = 1; beats <= longest; beats += 1) {
+      const beat = end - beats;
+      const within = beat <= lastBeat;
+      log += (general[beat] ?? 0) + (within && ofFills[beat] === 0 ? EMPTY_BEAT : 0);
+      groove += usual[beat] ?? 0;
+      // It begins with a stroke of its own.
+      if (ofFills[beat] === 0) continue;
+      const prior = place + lengthPrior(beats);
+      keep({ from: beat, end, log: prior + Math.log(1 - OF_CATALOGUE) + log - groove });
+      if (!atBar) continue;
+      const own = known.filter(({ fill }) => fill.beats === beats);
+      if (own.length === 0) continue;
+      const played = strokes.slice(from[beat], from[end] ?? strokes.length);
+      for (const one of own) {
+        const at = { from: beat * bars.beat, beat: bars.beat, near: bars.near };
+        const like = fillLog(one, played, at);
+        keep({
+          from: beat,
+          end,
+          log: prior + Math.log(OF_CATALOGUE / own.length) + like - groove,
+          known: one,
+        });
+      }
+    }
+  }
+  return spans;
+}
+
+function lengthPrior(beats: number): number {
+  return Math.log(LENGTH_SHARES[beats - 1] ?? 0.01);
+}
+
+function endPrior(end: number, beatsInBar: number): number {
+  const odds = Math.log(FILLS_A_BAR);
+  if (end % beatsInBar !== 0) return odds + WITHIN_BAR;
+  return odds + ((end / beatsInBar) % 4 === 0 ? AT_FOURTH_BAR : AT_OTHER_BAR);
+}
+
+const CRASH = numberOf("crash");
+
+function crashAt(strokes: readonly LaidStroke[], from: number, beat: number, bars: Bars): number {
+  const one = beat * bars.beat;
+  for (let index = from; index < strokes.length; index += 1) {
+    const stroke = strokes[index];
+    if (!stroke || stroke.place > one + bars.near) break;
+    if (SOUND_PARTS[stroke.sound] === CRASH) return THEN_CRASH;
+  }
+  return one > bars.last + EARLY_PLACES ? 0 : NO_CRASH;
+}
+
+function grouped(spans: readonly Span[], key: (span: Span) => number): ReadonlyMap<number, readonly Span[]> {
+  const groups = new Map<number, Span[]>();
+  for (const span of spans) groups.set(key(span), [...(groups.get(key(span)) ?? []), span]);
+  return groups;
+}
+
+/** The likeliest course of groove and fills; between two fills at least a beat of groove. */
+function likeliestCourse(spans: readonly Span[], beats: number): readonly Span[] {
+  const byEnd = grouped(spans, ({ end }) => end);
+  const groove = new Float64Array(beats + 1);
+  const ended: (Span | undefined)[] = new Array(beats + 1);
+  const filled = new Float64Array(beats + 1).fill(Number.NEGATIVE_INFINITY);
+  const afterFill = new Uint8Array(beats + 1);
+  for (let end = 1; end <= beats; end += 1) {
+    const before = groove[end - 1] ?? 0;
+    const beforeFilled = filled[end - 1] ?? Number.NEGATIVE_INFINITY;
+    groove[end] = Math.max(before, beforeFilled);
+    afterFill[end] = beforeFilled > before ? 1 : 0;
+    for (const span of byEnd.get(end) ?? []) {
+      const log = (groove[span.from] ?? 0) + span.log;
+      if (log <= (filled[end] ?? 0)) continue;
+      filled[end] = log;
+      ended[end] = span;
+    }
+  }
+  const course: Span[] = [];
+  let inFill = (filled[beats] ?? 0) > (groove[beats] ?? 0);
+  for (let end = beats; end > 0; ) {
+    const span = inFill ? ended[end] : undefined;
+    if (span) {
+      course.unshift(span);
+      end = span.from;
+      inFill = false;
+    } else {
+      inFill = afterFill[end] === 1;
+      end -= 1;
+    }
+  }
+  return course;
+}
+
+/** The chance of each beat that it belongs to a fill, over all courses. */
+function beatChances(spans: readonly Span[], beats: number): Float64Array {
+  const byEnd = grouped(spans, ({ end }) => end);
+  const byStart = grouped(spans, ({ from }) => from);
+  const impossible = Number.NEGATIVE_INFINITY;
+  const groove = new Float64Array(beats + 1);
+  const filled = new Float64Array(beats + 1).fill(impossible);
+  for (let end = 1; end <= beats; end += 1) {
+    groove[end] = logSum([groove[end - 1] ?? 0, filled[end - 1] ?? impossible]);
+    filled[end] = logSum((byEnd.get(end) ?? []).map(({ from, log }) => (groove[from] ?? 0) + log));
+  }
+  const fromGroove = new Float64Array(beats + 1);
+  const fromFill = new Float64Array(beats + 1);
+  for (let start = beats - 1; start >= 0; start -= 1) {
+    fromFill[start] = fromGroove[start + 1] ?? 0;
+    const on = (byStart.get(start) ?? []).map(({ end, log }) => log + (fromFill[end] ?? 0));
+    fromGroove[start] = logSum([fromGroove[start + 1] ?? 0, ...on]);
+  }
+  const all = logSum([groove[beats] ?? 0, filled[beats] ?? impossible]);
+  const chances = new Float64Array(beats);
+  for (const { from, end, log } of spans) {
+    const chance = Math.exp((groove[from] ?? 0) + log + (fromFill[end] ?? 0) - all);
+    for (let beat = from; beat < end; beat += 1) chances[beat] = (chances[beat] ?? 0) + chance;
+  }
+  return chances;
+}
+
+function told(
+  { from, end }: Span,
+  spans: readonly Span[],
+  chances: Float64Array,
+  { pulse, turn, beatsInBar }: OnBars,
+  bars: Bars,
+): HeardFill {
+  const shift = bars.first - ((pulse.strokes.beats[0] ?? 0) * PLACES_PER_BEAT - turn);
+  const timeOf = (beat: number): number =>
+    timeOfBeat(pulse.map, (beat * bars.beat - shift + turn) / PLACES_PER_BEAT);
+  const { times } = pulse.map;
+  const named = nameOf(spans.filter((span) => span.from === from && span.end === end));
+  return {
+    from: Math.max(timeOf(from), times[0] ?? 0),
+    to: Math.min(timeOf(end), times.at(-1) ?? 0),
+    bar: Math.floor(from / beatsInBar) + 1,
+    beats: end - from,
+    ...(named ? { id: named.fill.id, name: named.fill.name } : {}),
+    confidence: Math.min(1, chances[end - 1] ?? 0),
+  };
+}
+
+/** Which written fill a span is, when one of them is likelier than all else it could be as a fill. */
+function nameOf(readings: readonly Span[]): KnownFill | undefined {
+  const all = logSum(readings.map(({ log }) => log));
+  return readings.find(({ known, log }) => known && log - all > Math.log(SURE_OF_NAME))?.known;
+}
