@@ -3,13 +3,39 @@ import { describe, expect, test } from "vitest";
 import { STYLES } from "../../../engine/catalogue/index.ts";
 import { NoKeyError, readSmf, strikesOf, writeGrooveSmf } from "../../../engine/formats/index.ts";
 import { noteFor, parseKitMap } from "../../../engine/kit/index.ts";
-import { DYNAMIC_VELOCITY, parseGrid, performed } from "../../../engine/score/index.ts";
+import {
+  beatsPerQuarter,
+  DYNAMIC_VELOCITY,
+  type Groove,
+  type Note,
+  parseGrid,
+  performed,
+} from "../../../engine/score/index.ts";
+import { toNumber } from "../../../engine/units/index.ts";
 import generalMidi from "../../../kit-maps/general-midi-1.json" with { type: "json" };
 
 const GENERAL_MIDI = parseKitMap(generalMidi, "general-midi-1.json");
 
 function grid(metre: string, lines: string, feel = "straight") {
   return parseGrid(`groove: g\nname: Made up\nmetre: ${metre}\nfeel: ${feel}\ntempo: 60-200\n${lines}`);
+}
+
+/** The tempo of quarters, which a file holds, where felt beats go by at `feltBpm`. */
+function quarterBpm({ metre }: Groove, feltBpm: number): number {
+  return feltBpm / toNumber(beatsPerQuarter(metre));
+}
+
+/** A flam's grace stroke comes 26 ms before it, a drag's two 52 and 26 ms. */
+const GRACE_SECONDS = 0.026;
+const GRACE_STROKES = { none: 0, flam: 1, drag: 2 };
+
+/** When a written stroke at `time` is struck: its grace strokes, which are ghosts, then itself. */
+function strokesOf({ ornament = "none", dynamic }: Note, time: number) {
+  const graces = GRACE_STROKES[ornament];
+  return Array.from({ length: graces + 1 }, (_, index) => ({
+    time: time - (graces - index) * GRACE_SECONDS,
+    velocity: DYNAMIC_VELOCITY[index < graces ? "ghost" : dynamic],
+  }));
 }
 
 /** The times of all strikes, to the nearest tick of 480 at this tempo of quarters. */
@@ -26,16 +52,22 @@ describe("every groove of the stock, written and read back", () => {
     const file = readSmf(writeGrooveSmf(groove, { bars, tempoBpm, map: GENERAL_MIDI }));
     expect(file.format).toBe(0);
     expect(file.metres).toEqual([{ time: 0, metre: groove.metre }]);
-    expect(file.tempos).toEqual([{ time: 0, tempoBpm: expect.closeTo(tempoBpm, 3) }]);
+    const inQuarters = quarterBpm(groove, tempoBpm);
+    // A file holds whole microseconds a quarter: half of one in 600,000 is all it may be off.
+    expect(file.tempos).toEqual([{ time: 0, tempoBpm: expect.any(Number) }]);
+    expect(Math.abs((file.tempos[0]?.tempoBpm ?? 0) / inQuarters - 1)).toBeLessThan(
+      inQuarters / 1.2e8 + 1e-9,
+    );
 
-    const written = performed(groove, { tempoBpm, bars });
-    const hits = strikesOf(file, GENERAL_MIDI);
-    expect(hits.length).toBe(written.length);
-    const halfTick = 30 / (tempoBpm * 480) + 1e-5;
-    const keyed = (time: number, pad: number | undefined, velocity: number) => ({ time, pad, velocity });
-    const expected = written
-      .map(({ time, note }) => keyed(time, noteFor(GENERAL_MIDI, note.voice), DYNAMIC_VELOCITY[note.dynamic]))
+    const expected = performed(groove, { tempoBpm, bars })
+      .flatMap(({ time, note }) =>
+        strokesOf(note, time).map((stroke) => ({ ...stroke, pad: noteFor(GENERAL_MIDI, note.voice) })),
+      )
       .sort((a, b) => a.time - b.time || (a.pad ?? 0) - (b.pad ?? 0));
+    const hits = strikesOf(file, GENERAL_MIDI);
+    expect(hits.length).toBe(expected.length);
+    // Half a tick, and what half a microsecond a quarter comes to over the file.
+    const halfTick = 30 / (inQuarters * 480) + 1e-5;
     hits.forEach(({ time, pad, velocity }, index) => {
       expect(pad).toBe(expected[index]?.pad);
       expect(Math.abs(time - (expected[index]?.time ?? 0))).toBeLessThan(halfTick);

@@ -21,7 +21,9 @@ describe("folding strokes onto a bar", () => {
     { beats: [0, 4, 8], places: [0], counts: [3] },
     { beats: [1, 5.5], places: [12, 18], counts: [1, 1] },
     { beats: [-0.25], places: [45], counts: [1] },
-    { beats: [0.125 / 3], places: [0, 1], counts: [0.5, 0.5] },
+    // Each to the place it is nearest to; a place is a twelfth of a beat.
+    { beats: [0.04, 0.045], places: [0, 1], counts: [1, 1] },
+    { beats: [3.97], places: [0], counts: [1] },
   ])("beats $beats fall on places $places", ({ beats, places, counts }) => {
     const folded = fold(strokes(beats), 4, 12);
     expect([...folded.counts.keys()].filter((slot) => (folded.counts[slot] ?? 0) > 0)).toEqual(places);
