@@ -49,18 +49,26 @@ function readSmfOrSay(bytes: Uint8Array): SmfFile {
   }
 }
 
-/**
- * The strikes without double triggers, as listening wants them. A strike that the file holds twice, as when a track
- * was laid over its copy, is one.
- */
+/** The strikes without double triggers and copies, as listening wants them. */
 export function withoutRetriggers(hits: readonly Hit[]): readonly Hit[] {
-  const filter = new RetriggerFilter();
-  const last = new Map<number, number>();
-  return hits.filter((hit) => {
-    const isCopy = last.get(hit.pad) === hit.time;
-    last.set(hit.pad, hit.time);
-    return !isCopy && !filter.isRetrigger(hit);
-  });
+  const filter = new RepeatFilter();
+  return hits.filter((hit) => !filter.isRepeat(hit));
+}
+
+/**
+ * Tells strikes that were not struck: double triggers, and the second of a strike that the file holds twice, as when a
+ * track was laid over its copy.
+ */
+export class RepeatFilter {
+  readonly #retriggers = new RetriggerFilter();
+  readonly #last = new Map<number, number>();
+
+  /** True when the hit, which comes in order of time, repeats one before it. */
+  isRepeat(hit: Hit): boolean {
+    const isCopy = this.#last.get(hit.pad) === hit.time;
+    this.#last.set(hit.pad, hit.time);
+    return isCopy || this.#retriggers.isRetrigger(hit);
+  }
 }
 
 /**

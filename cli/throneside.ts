@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 /** The engine without a screen. */
+import { benchCommand } from "./commands/bench.ts";
 import { catalogueCommand } from "./commands/catalogue.ts";
 import { exportCommand } from "./commands/export.ts";
 import { gradeCommand } from "./commands/grade.ts";
@@ -15,6 +16,7 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[], outlet: Outlet
   grade: gradeCommand,
   catalogue: catalogueCommand,
   export: exportCommand,
+  bench: benchCommand,
 };
 
 /** Exit codes: 0 all done, 1 some take could not be read, 2 the command itself was not understood. */

@@ -8,6 +8,11 @@ export const USAGE = `Throneside on the command line
   identify  [--shelf DIR] [--click BPM] [--map ID] [--json] TAKE.mid ...
             which groove each take is: of the catalogue, or of the shelf in DIR, where each
             MIDI file is a groove and each folder is a groove with several reference takes
+  identify  --stream [--shelf DIR] [--map ID]
+            what is being played, while it is played: hits come in on standard input, one JSON
+            object a line, {"time": 1.25, "note": 38, "velocity": 96} or with "voice": "snare" in
+            place of the note; time in seconds, velocity from 1 to 127. A hearing goes out a beat,
+            and a last one with "final": true
   listen    [--click BPM] [--map ID] [--json] TAKE.mid ...
             tempo, metre, beats and downbeats of each take, without a click
   grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json]
@@ -18,6 +23,8 @@ export const USAGE = `Throneside on the command line
             the studio's stock of styles and fills, or of one kind
   export    --groove ID [--bars N] [--bpm T] --to mid --out FILE
             a groove as written, as a MIDI file with General MIDI notes; or a fill, once in its bars
+  bench     [--json]
+            what the engine costs on this machine, and how often it names a style; half a minute
 
   --click BPM  a click at this tempo sounded from time 0 of the take
   --map ID     how the take's notes are named:
@@ -27,7 +34,7 @@ export const USAGE = `Throneside on the command line
 
   Times are seconds from the start of the file.
   Offsets are milliseconds: positive is behind, negative ahead.
-  Exit code 1 when a take could not be read (the others are still done),
+  Exit code 1 when a take or a line could not be read (the others are still done),
   2 when the command was not understood.
 `;
 

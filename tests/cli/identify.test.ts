@@ -19,6 +19,17 @@ const identified = z.strictObject({
   tempo: z.number(),
   metre: z.string().regex(/^\d+\/\d+$/),
   downbeat: z.number(),
+  why: z.array(z.string().endsWith(".")).max(2),
+  swing: z.number().nullable(),
+  fills: z.array(
+    z.strictObject({
+      from: z.number(),
+      to: z.number(),
+      id: z.string().optional(),
+      name: z.string().optional(),
+    }),
+  ),
+  countIn: z.strictObject({ from: z.number(), to: z.number(), strokes: z.int() }).nullable(),
 });
 
 function played(id: string, seed: number, tempoBpm: number, bars = 8): readonly Strike[] {
@@ -103,7 +114,8 @@ describe("the catalogue", () => {
     const [found] = z.array(identified).length(1).parse(objects);
     expect(found?.known).toBe(false);
     expect(found?.candidates.length).toBe(STYLES.length);
-    expect(run(["identify", path]).lines[1]).toBe("  None I know.");
+    expect(found?.why[0]).toMatch(/^None I know; nearest is [a-z].*, but .+\.$/);
+    expect(run(["identify", path]).lines[1]).toBe(`  ${found?.why[0]}`);
   });
 
   test("as text: the name and how sure", () => {

@@ -9,7 +9,8 @@ import { join, resolve } from "node:path";
 import { afterAll } from "vitest";
 
 const root = resolve(import.meta.dirname, "../..");
-const PROGRAM = join(root, "dist/cli/throneside.js");
+/** The built program. */
+export const PROGRAM = join(root, "dist/cli/throneside.js");
 const SOURCES = ["engine", "cli", "kit-maps", "vite.config.ts"];
 
 function newestMs(path: string): number {
@@ -39,11 +40,12 @@ export interface Ran {
   readonly lines: readonly string[];
 }
 
-/** Runs the program to its end. */
-export function run(args: readonly string[], nodeArgs: readonly string[] = []): Ran {
+/** Runs the program to its end, with `input` on its standard input. */
+export function run(args: readonly string[], nodeArgs: readonly string[] = [], input = ""): Ran {
   const { status, stdout, stderr, error } = spawnSync(process.execPath, [...nodeArgs, PROGRAM, ...args], {
     cwd: root,
     encoding: "utf8",
+    input,
     maxBuffer: 2 ** 28,
   });
   if (error) throw error;

@@ -14,10 +14,11 @@ describe("--help says what there is", () => {
       const { code, stdout, stderr } = run(args);
       expect(code).toBe(0);
       expect(stderr).toBe("");
-      for (const word of ["identify", "listen", "grade", "catalogue", "export"])
+      for (const word of ["identify", "listen", "grade", "catalogue", "export", "bench"])
         expect(stdout).toContain(word);
       for (const option of [
         "--shelf",
+        "--stream",
         "--click",
         "--target",
         "--groove",
@@ -48,6 +49,10 @@ describe("what is not understood: exit code 2, one sentence on standard error th
     { args: ["identify"], says: "Name at least one take" },
     { args: ["listen", "--json"], says: "Name at least one take" },
     { args: ["identify", "--click", "a.mid"], says: "Name at least one take" },
+    { args: ["identify", "--stream", "a.mid"], says: "--stream reads hits from standard input" },
+    { args: ["identify", "--stream", "--click", "100"], says: "--stream hears without a click" },
+    { args: ["bench", "a.mid"], says: '"a.mid" is not understood here' },
+    { args: ["bench", "--long"], says: "'--long'" },
     {
       args: ["identify", "--click", "fast", "a.mid"],
       says: "--click fast: this must be a tempo from 20 to 400",
