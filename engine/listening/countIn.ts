@@ -152,17 +152,19 @@ function goesOnAlike(sound: Voice, to: Seconds, beatSeconds: Seconds, groove: re
 const ON_BEAT = 0.25;
 
 /**
- * The turn of the bar that has a downbeat on the counted one; the same turn where it has one there already, or where no
- * beat of the pulse is there. The count-in wins against what the strokes of the groove seem to say: a player who counts
- * four knows where the one is, and half a bar of a groove often looks like the other half.
+ * The turn of the bar that has a downbeat on the counted one. The count-in wins against what the strokes of the groove seem
+ * to say: a player who counts four knows where the one is, and half a bar of a groove often looks like the other half. The
+ * turn stays as it is where it has a downbeat there already, where no beat of the pulse is there, and where it was not
+ * whole bars that were counted.
  */
 export function turnedToOne(
-  { one, sure }: Counted,
+  { countIn, one, sure }: Counted,
   { pulse, turn }: { readonly pulse: PulseHypothesis; readonly turn: number },
   feltPerPulse: number,
   beatsInBar: number,
 ): number {
-  if (!sure) return turn;
+  const counted = Math.round((one - countIn.from) / countIn.beatSeconds);
+  if (!sure || counted % beatsInBar !== 0) return turn;
   const { times, beats } = pulse.map;
   const pulseBeat = (beats[0] ?? 0) + (one - (times[0] ?? 0)) / pulse.beatSeconds;
   const felt = (pulseBeat - turn / PLACES_PER_BEAT) * feltPerPulse;

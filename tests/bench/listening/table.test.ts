@@ -5,6 +5,7 @@
 import { afterAll, describe, expect, test } from "vitest";
 import { DEVELOPMENT_TAKES_ARE_HERE } from "../../reference/developmentTakes.ts";
 import { catalogueRows } from "./catalogueRows.ts";
+import { fillRows, humanFillRows } from "./fillRows.ts";
 import { longTakeRows } from "./longTakeRows.ts";
 import { otherPlayersRows } from "./otherPlayersRows.ts";
 import { pulseRows } from "./pulseRows.ts";
@@ -27,11 +28,13 @@ describe.skipIf(!DEVELOPMENT_TAKES_ARE_HERE)("on the held-out drummers, no worse
   test("grooves from other players", () => holds(otherPlayersRows(log)), MOST_MINUTES * 60_000);
   test("windows of long takes", () => holds(longTakeRows(log)), MOST_MINUTES * 60_000);
   test("pulse without a click", () => holds(pulseRows(log)), MOST_MINUTES * 60_000);
+  test("fills that people play", () => holds(humanFillRows(log)), MOST_MINUTES * 60_000);
 });
 
 describe("on the catalogue, no worse than recorded", () => {
   test("hard cases", () => holds(catalogueRows(log)), MOST_MINUTES * 60_000);
   test("tempos that change", () => holds(tempoRows()), MOST_MINUTES * 60_000);
+  test("fills and count-ins", () => holds(fillRows(log)), MOST_MINUTES * 60_000);
 });
 
 afterAll(() => {
