@@ -1,0 +1,97 @@
+import { describe, expect, test } from "vitest";
+import type { Hit, Voice } from "../../../engine/kit/index.ts";
+import { likeness, type PartLikeness } from "../../../engine/listening/likeness.ts";
+import { strokeWeight } from "../../../engine/listening/roles.ts";
+import { knownGrooveOf, laidOn, modelFor } from "./hypotheses.ts";
+import { played, writtenGrooveOf } from "./played.ts";
+
+const TEMPO_BPM = 100;
+const BEAT = 60 / TEMPO_BPM;
+const PARTS = ["kick", "back-beat", "time-keeper", "colour"] as const;
+type Part = (typeof PARTS)[number];
+const model = modelFor(knownGrooveOf("rock-eighths"), TEMPO_BPM);
+const AS_WRITTEN = played(writtenGrooveOf("rock-eighths"), { tempoBpm: TEMPO_BPM, bars: 8 });
+
+function lies(hits: readonly Hit[]): Readonly<Record<Part, PartLikeness>> {
+  const [kick, backBeat, timeKeeper, colour] = likeness(model, laidOn(model, hits, TEMPO_BPM));
+  if (!kick || !backBeat || !timeKeeper || !colour) throw new Error("A part is not compared.");
+  return { kick, "back-beat": backBeat, "time-keeper": timeKeeper, colour };
+}
+
+/** One stroke a bar more, at this beat of it. */
+function added(voice: Voice, beat: number): readonly Hit[] {
+  const more = Array.from({ length: 8 }, (_, bar): Hit => {
+    return { time: (bar * 4 + beat) * BEAT, voice, zone: "whole", velocity: 0.8, pad: 0 };
+  });
+  return [...AS_WRITTEN, ...more].sort((a, b) => a.time - b.time);
+}
+
+const plain = lies(AS_WRITTEN);
+
+describe("a take laid on its own groove", () => {
+  test("is more like it in every part than another groove's take is", () => {
+    const other = lies(played(writtenGrooveOf("samba"), { tempoBpm: TEMPO_BPM, bars: 8 }));
+    const share = ({ shared, missing, unexplained }: PartLikeness): number =>
+      shared / (shared + missing + unexplained);
+    for (const part of ["kick", "back-beat", "time-keeper"] as const) {
+      expect(share(plain[part]), part).toBeGreaterThan(0.5);
+      expect(share(plain[part]), part).toBeGreaterThan(share(other[part]) + 0.1);
+    }
+  });
+
+  test.each<{ voice: Voice; beat: number; part: Part }>([
+    { voice: "kick", beat: 3.25, part: "kick" },
+    { voice: "snare", beat: 0.25, part: "back-beat" },
+    { voice: "cross-stick", beat: 0.25, part: "back-beat" },
+    { voice: "ride", beat: 1.25, part: "time-keeper" },
+    { voice: "floor-tom", beat: 2.75, part: "colour" },
+    { voice: "hi-hat-pedal", beat: 1, part: "colour" },
+  ])("a $voice more, where it has none, is unexplained in its own part only", ({ voice, beat, part }) => {
+    const now = lies(added(voice, beat));
+    // A stroke a bar is a quarter of one a beat.
+    expect(now[part].unexplained - plain[part].unexplained).toBeGreaterThan(0.15);
+    expect(now[part].unexplained - plain[part].unexplained).toBeLessThan(0.26);
+    for (const other of PARTS.filter((each) => each !== part)) {
+      for (const figure of ["unexplained", "missing", "shared"] as const) {
+        expect(now[other][figure], `${other}, ${figure}`).toBeCloseTo(plain[other][figure], 9);
+      }
+    }
+  });
+
+  test.each<{ voice: Voice; part: Part }>([
+    { voice: "kick", part: "kick" },
+    { voice: "snare", part: "back-beat" },
+    { voice: "hi-hat-closed", part: "time-keeper" },
+  ])("without its $voice misses all of that part, and no other", ({ voice, part }) => {
+    // The first and last strokes stay, so that the take is as long as before.
+    const ends = [AS_WRITTEN[0], AS_WRITTEN.at(-1)];
+    const less = AS_WRITTEN.filter((hit) => hit.voice !== voice || ends.includes(hit));
+    const now = lies(less);
+    expect(now[part].missing - plain[part].missing).toBeGreaterThan(0.85 * plain[part].shared);
+    for (const other of PARTS.filter((each) => each !== part)) {
+      expect(now[other].missing, other).toBeCloseTo(plain[other].missing, 9);
+    }
+  });
+
+  test("the time kept on the ride is no other likeness of the parts", () => {
+    const onRide = AS_WRITTEN.map(
+      (hit): Hit => ({ ...hit, voice: hit.voice === "hi-hat-closed" ? "ride" : hit.voice }),
+    );
+    for (const part of PARTS) {
+      expect(lies(onRide)[part].shared).toBeCloseTo(plain[part].shared, 9);
+    }
+  });
+});
+
+test("shared and missing are what the groove has, shared and unexplained what was heard", () => {
+  const other = played(writtenGrooveOf("bossa-nova"), { tempoBpm: TEMPO_BPM, bars: 8 });
+  for (const part of PARTS) {
+    const groove = (of: PartLikeness): number => of.shared + of.missing;
+    // The same groove whatever the take.
+    expect(groove(lies(other)[part])).toBeCloseTo(groove(plain[part]), 9);
+  }
+  const kicks = AS_WRITTEN.filter(({ voice }) => voice === "kick");
+  const struck = kicks.reduce((sum, { velocity }) => sum + strokeWeight(velocity), 0);
+  const span = ((AS_WRITTEN.at(-1)?.time ?? 0) - (AS_WRITTEN[0]?.time ?? 0)) / BEAT;
+  expect(plain.kick.shared + plain.kick.unexplained).toBeCloseTo(struck / span, 9);
+});
