@@ -51,6 +51,10 @@ const TOMS = numberOf("toms");
 const BACK_BEAT = numberOf("back-beat");
 const FEET = [numberOf("kick"), numberOf("pedal")];
 
+function added(sound: number): number {
+  return FEET.includes(SOUND_PARTS[sound] ?? 0) ? ADDED_BY_FOOT : ADDED_BY_HAND;
+}
+
 function ornamentLog(written: boolean, heard: boolean): number {
   if (written) return heard ? ORNAMENT.asWritten : ORNAMENT.plain;
   return heard ? ORNAMENT.added : 0;
@@ -83,7 +87,8 @@ export function fillLog(
     const place = from + note.beat * beat;
     while (start < strokes.length && (strokes[start]?.place ?? 0) < place - near) start += 1;
     let best = -1;
-    let most = LEFT_OUT;
+    // A stroke that does not answer this note would be one left out and one added.
+    let most = LEFT_OUT + added(note.sound);
     for (let index = start; index < strokes.length; index += 1) {
       const stroke = strokes[index];
       if (!stroke || stroke.place > place + near) break;
@@ -95,7 +100,7 @@ export function fillLog(
       most = like;
       best = index;
     }
-    log += most;
+    log += best < 0 ? LEFT_OUT : most;
     if (best >= 0) taken[best] = 1;
   }
   strokes.forEach(({ sound }, index) => {

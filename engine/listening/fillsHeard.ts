@@ -64,7 +64,8 @@ interface Span {
 export function fillsHeard(take: OnBars, general: Background): readonly HeardFill[] {
   const bars = barsOf(take);
   const strokes = laidStrokes(take, bars);
-  const spans = likelySpans(strokes, bars, take.beatsInBar, usualLogs(strokes, bars, general, take.model));
+  const usual = usualLogs(strokes, bars, general, take.model);
+  const spans = likelySpans(beatsOf(strokes, bars, take.beatsInBar, usual));
   if (spans.length === 0) return [];
   const course = likeliestCourse(spans, bars.beats);
   const chances = beatChances(spans, bars.beats);
@@ -112,62 +113,75 @@ function laidStrokes({ pulse, turn }: OnBars, { first }: Bars): readonly LaidStr
   return laid;
 }
 
-function likelySpans(
-  strokes: readonly LaidStroke[],
-  bars: Bars,
-  beatsInBar: number,
-  usual: Float64Array,
-): readonly Span[] {
-  const general = ratesLogs(strokes, bars, FILL_RATES);
+/** What is known of the beats of a take when spans of them are tried as fills. */
+interface Beats {
+  readonly bars: Bars;
+  readonly beatsInBar: number;
+  readonly strokes: readonly LaidStroke[];
+  /** Index of the first stroke of each beat or, where it has none, of the next; one more than there are beats. */
+  readonly firstStroke: Int32Array;
+  /** 1 where a drum or a crash is struck. */
+  readonly ofFills: Uint8Array;
+  /** Log likelihoods of each beat: of the groove going on, and of fills in general. */
+  readonly usual: Float64Array;
+  readonly general: Float64Array;
+}
+
+function beatsOf(strokes: readonly LaidStroke[], bars: Bars, beatsInBar: number, usual: Float64Array): Beats {
   const ofFills = new Uint8Array(bars.beats);
-  const from = new Int32Array(bars.beats + 1).fill(strokes.length);
-  strokes.forEach(({ place, sound }, index) => {
+  const firstStroke = new Int32Array(bars.beats + 1).fill(strokes.length);
+  for (let index = strokes.length - 1; index >= 0; index -= 1) {
+    const { place = 0, sound = 0 } = strokes[index] ?? {};
     const beat = beatOf(place, bars);
     if (isOfFills(sound)) ofFills[beat] = 1;
-    from[beat] = Math.min(from[beat] ?? index, index);
-  });
-  for (let beat = bars.beats - 1; beat >= 0; beat -= 1) {
-    from[beat] = Math.min(from[beat] ?? 0, from[beat + 1] ?? strokes.length);
+    firstStroke[beat] = index;
   }
-  const { first, last } = bars;
-  const [firstBeat, lastBeat] = [beatOf(first, bars), beatOf(last, bars)];
-  const known = KNOWN_FILLS.filter((fill) => fill.beatsInBar === beatsInBar);
+  for (let beat = bars.beats - 1; beat >= 0; beat -= 1) {
+    firstStroke[beat] = Math.min(firstStroke[beat] ?? 0, firstStroke[beat + 1] ?? 0);
+  }
+  const general = ratesLogs(strokes, bars, FILL_RATES);
+  return { bars, beatsInBar, strokes, firstStroke, ofFills, usual, general };
+}
+
+/** Every span that is not hopeless, as fills in general and as each written fill of its length. */
+function likelySpans(beats: Beats): readonly Span[] {
+  const { bars, beatsInBar, ofFills, usual, general } = beats;
+  const [firstBeat, lastBeat] = [beatOf(bars.first, bars), beatOf(bars.last, bars)];
   const spans: Span[] = [];
-  const keep = (span: Span): void => {
-    if (span.log > HOPELESS) spans.push(span);
-  };
   for (let end = firstBeat + 1; end <= bars.beats; end += 1) {
-    const atBar = end % beatsInBar === 0;
-    const place = endPrior(end, beatsInBar) + crashAt(strokes, from[end] ?? strokes.length, end, bars);
-    let log = 0;
-    let groove = 0;
+    const ending = endPrior(end, beatsInBar) + crashPrior(beats, end);
     const longest = Math.min(MOST_BARS_IN_A_FILL * beatsInBar, end - firstBeat);
-    for (let beats = 1; beats <= longest; beats += 1) {
-      const beat = end - beats;
-      const within = beat <= lastBeat;
-      log += (general[beat] ?? 0) + (within && ofFills[beat] === 0 ? EMPTY_BEAT : 0);
-      groove += usual[beat] ?? 0;
+    let fill = 0;
+    let groove = 0;
+    for (let length = 1; length <= longest; length += 1) {
+      const from = end - length;
+      fill += (general[from] ?? 0) + (from <= lastBeat && ofFills[from] === 0 ? EMPTY_BEAT : 0);
+      groove += usual[from] ?? 0;
       // It begins with a stroke of its own.
-      if (ofFills[beat] === 0) continue;
-      const prior = place + lengthPrior(beats);
-      keep({ from: beat, end, log: prior + Math.log(1 - OF_CATALOGUE) + log - groove });
-      if (!atBar) continue;
-      const own = known.filter(({ fill }) => fill.beats === beats);
-      if (own.length === 0) continue;
-      const played = strokes.slice(from[beat], from[end] ?? strokes.length);
-      for (const one of own) {
-        const at = { from: beat * bars.beat, beat: bars.beat, near: bars.near };
-        const like = fillLog(one, played, at);
-        keep({
-          from: beat,
-          end,
-          log: prior + Math.log(OF_CATALOGUE / own.length) + like - groove,
-          known: one,
-        });
-      }
+      if (ofFills[from] === 0) continue;
+      const prior = ending + lengthPrior(length) - groove;
+      spans.push({ from, end, log: prior + Math.log(1 - OF_CATALOGUE) + fill });
+      if (end % beatsInBar === 0) spans.push(...asWritten(beats, from, end, prior));
     }
   }
-  return spans;
+  return spans.filter(({ log }) => log > HOPELESS);
+}
+
+function asWritten(
+  { bars, beatsInBar, strokes, firstStroke }: Beats,
+  from: number,
+  end: number,
+  prior: number,
+): readonly Span[] {
+  const written = KNOWN_FILLS.filter(
+    (known) => known.beatsInBar === beatsInBar && known.fill.beats === end - from,
+  );
+  const played = strokes.slice(firstStroke[from], firstStroke[end]);
+  const at = { from: from * bars.beat, beat: bars.beat, near: bars.near };
+  return written.map((known) => {
+    const log = prior + Math.log(OF_CATALOGUE / written.length) + fillLog(known, played, at);
+    return { from, end, log, known };
+  });
 }
 
 function lengthPrior(beats: number): number {
@@ -182,9 +196,10 @@ function endPrior(end: number, beatsInBar: number): number {
 
 const CRASH = numberOf("crash");
 
-function crashAt(strokes: readonly LaidStroke[], from: number, beat: number, bars: Bars): number {
-  const one = beat * bars.beat;
-  for (let index = from; index < strokes.length; index += 1) {
+/** What a crash on the one after the fill says, or that there is none; nothing where the take ends before. */
+function crashPrior({ bars, strokes, firstStroke }: Beats, end: number): number {
+  const one = end * bars.beat;
+  for (let index = firstStroke[end] ?? strokes.length; index < strokes.length; index += 1) {
     const stroke = strokes[index];
     if (!stroke || stroke.place > one + bars.near) break;
     if (SOUND_PARTS[stroke.sound] === CRASH) return THEN_CRASH;
