@@ -55,7 +55,7 @@ const RECORDED: Readonly<Record<string, number>> = {
   "fills, bars of a plain groove that are called fills": 0.0003,
   "fills of the catalogue, found within a beat": 0.98,
   "fills of two beats and more, found within a beat": 0.9818,
-  "fills of two beats and more, which one is said rightly, of the found": 0.952,
+  "fills of two beats and more, which one is said rightly, of the found": 0.954,
   "fills, which one is right when one is said": 0.998,
   "count-in, its strokes heard": 0.97,
   "count-in heard where there is none": 0,
