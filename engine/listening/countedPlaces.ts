@@ -56,7 +56,7 @@ export function isCounted(place: number, metre: Metre): boolean {
 }
 
 /** Shares of a beat that can be counted aloud. */
-export function sharesOf(metre: Metre): readonly number[] {
+function sharesOf(metre: Metre): readonly number[] {
   return isCompound(metre) ? [0, 1 / 3, 2 / 3] : [0, ...OFF_BEATS.map(({ share }) => share)];
 }
 

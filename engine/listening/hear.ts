@@ -50,11 +50,10 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
     .map((groove, index) => ({ ...groove, confidence: chances.grooves[index] ?? 0 }))
     .sort((a, b) => b.confidence - a.confidence || b.placing.score - a.placing.score);
 
-  const whys = explained(candidates, stock.general).map((why) => ({ why }));
-
   const best = candidates[0];
   const known = best !== undefined && chances.known;
   const laid = known ? best.placing : likeliest;
+  const whys = explained(candidates, laid.pulse, stock.general).map((why) => ({ why }));
   const metre = known ? best.known.metre : quarterMetre(likeliest.beatsInBar);
   const feltPerPulse = known ? best.model.feltPerPulse : 1;
   const beatsInBar = beatsPerBar(metre);

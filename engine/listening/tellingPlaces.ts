@@ -8,9 +8,10 @@ import type { Voice } from "../kit/index.ts";
 import { beatsPerBar, type Groove, grooveBeats, isCompound, type Metre, playedBeat } from "../score/index.ts";
 import { toNumber } from "../units/index.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
-import { isCounted, sharesOf } from "./countedPlaces.ts";
+import { isCounted } from "./countedPlaces.ts";
 import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
 import type { Placing } from "./placing.ts";
+import type { PulseHypothesis } from "./pulse.ts";
 import { numberOf, ROLE_COUNT, ROLE_VOICES, ROLE_WEIGHTS, rolesOf, SOUND_ROLES } from "./roles.ts";
 
 /** A known groove where it lies best. */
@@ -60,7 +61,8 @@ export function countedBar({ known, model, placing }: Laid): CountedBar {
   const { written, feltPerPulse } = model;
   const metre = written?.metre ?? known.metre;
   const length = written ? grooveBeats(written) : model.beats * feltPerPulse;
-  const { places, placeOfPlace } = countedPlaces(written, metre, length, feltPerPulse);
+  const shares = sharesHeard(placing, metre, written, feltPerPulse);
+  const { places, placeOfPlace } = countedPlaces(written, shares, length, feltPerPulse);
   const around = placeOfPlace.length;
   const placeOf = (beat: number): number => {
     const place = Math.round(beat * PLACES_PER_BEAT - placing.turn);
@@ -94,7 +96,7 @@ export function countedBar({ known, model, placing }: Laid): CountedBar {
 /** The places of a groove's bar as they are counted, and for each of the model's places the one it is counted as. */
 function countedPlaces(
   written: Groove | undefined,
-  metre: Metre,
+  shares: readonly number[],
   length: number,
   feltPerPulse: number,
 ): { readonly places: readonly number[]; readonly placeOfPlace: readonly number[] } {
@@ -113,27 +115,65 @@ function countedPlaces(
       undefined,
     );
     if (nearest && apart(nearest.at) <= reach) return nearest.position;
-    return snapped(felt, metre, written) % length;
+    return snapped(felt, shares) % length;
   });
   const places = [...new Set(counted)].sort((a, b) => a - b);
   return { places, placeOfPlace: counted.map((place) => places.indexOf(place)) };
 }
 
-/** The nearest place that can be counted aloud; in threes also the sixths between. */
-function snapped(felt: number, metre: Metre, written: Groove | undefined): number {
+/** The nearest of the places a beat is divided at. */
+function snapped(felt: number, shares: readonly number[]): number {
   const beat = Math.floor(felt);
   const share = felt - beat;
-  const inThrees =
-    isCompound(metre) || (written?.feel.kind === "swung" && written.feel.written !== "sixteenths");
-  const nearest = [...(inThrees ? SIXTHS : sharesOf(metre)), 1].reduce((best, one) =>
+  const nearest = [...shares, 1].reduce((best, one) =>
     Math.abs(one - share) < Math.abs(best - share) ? one : best,
   );
   return beat + nearest;
 }
+
+/** Places of twelve a beat that only a beat in threes has, and those that only a beat in fours has. */
+const THIRDS = [4, 8];
+const FOURTHS = [3, 9];
+
+/**
+ * Where a beat is divided: in threes (the sixths between are never told) or in fours, as it is written or, where it is
+ * written straight, as most strokes have it: a stroke a little late in a straight take is no triplet.
+ */
+function sharesHeard(
+  { pulse, turn }: Placing,
+  metre: Metre,
+  written: Groove | undefined,
+  feltPerPulse: number,
+): readonly number[] {
+  const feel = written?.feel;
+  if (isCompound(metre) || (feel?.kind === "swung" && feel.written !== "sixteenths")) return SIXTHS;
+  let inThrees = 0;
+  for (const beat of pulse.strokes.beats) {
+    const felt = (beat - turn / PLACES_PER_BEAT) * feltPerPulse;
+    const place = Math.round((felt - Math.floor(felt)) * PLACES_PER_BEAT);
+    if (THIRDS.includes(place)) inThrees += 1;
+    if (FOURTHS.includes(place)) inThrees -= 1;
+  }
+  return inThrees > 0 ? SIXTHS : QUARTERS;
+}
 const SIXTHS = [0, 1 / 6, 1 / 3, 1 / 2, 2 / 3, 5 / 6];
+const QUARTERS = [0, 1 / 4, 1 / 2, 3 / 4];
 
 function addTo(counts: Counts, at: number, amount: number): void {
   counts[at] = (counts[at] ?? 0) + amount;
+}
+
+/** The pulse with so many beats in place of each of its own. */
+export function dividedPulse(pulse: PulseHypothesis, into: number): PulseHypothesis {
+  const { map, strokes, phases } = pulse;
+  const beats = strokes.beats.map((beat) => beat * into);
+  return {
+    map: { times: map.times, beats: map.beats.map((beat) => beat * into) },
+    beatSeconds: pulse.beatSeconds / into,
+    spanBeats: pulse.spanBeats * into,
+    strokes: { ...strokes, beats },
+    phases: [...new Set(phases.map((phase) => (phase * into) % PLACES_PER_BEAT))],
+  };
 }
 
 /** What another groove, laid on the same pulse, expects at the places of this bar. */

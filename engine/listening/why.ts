@@ -9,9 +9,11 @@ import type { Background } from "./background.ts";
 import { listed, placesWords } from "./countedPlaces.ts";
 import type { Heard, Why } from "./hearing.ts";
 import type { KnownGroove } from "./knownGroove.ts";
+import type { PulseHypothesis } from "./pulse.ts";
 import {
   type CountedBar,
   countedBar,
+  dividedPulse,
   expectedBy,
   type Laid,
   ownPlaces,
@@ -27,15 +29,22 @@ const NEAREST = 3;
 /**
  * For the first three candidates, in their order: why it rather than each of the other two, and what is not its own. The
  * others are laid on its own pulse: on another, at half the tempo say, the same strokes would be counted otherwise.
+ *
+ * @param pulse that of the hearing, in whose beats it is told what is not a candidate's own.
  */
-export function explained(candidates: readonly Candidate[], general: Background): readonly Why[] {
+export function explained(
+  candidates: readonly Candidate[],
+  pulse: PulseHypothesis,
+  general: Background,
+): readonly Why[] {
   const nearest = candidates.slice(0, NEAREST);
   return nearest.map((one, rank) => {
-    const bar = countedBar(one);
     const others = rank === 0 || one.confidence >= COULD_BE ? nearest.filter((other) => other !== one) : [];
+    const laid = onFeltBeats(one, general);
+    const bar = countedBar(laid);
     return {
-      rather: others.map(({ known }) => ({ than: known.id, because: ratherThan(known, one, bar, general) })),
-      but: but(one, bar),
+      rather: others.map(({ known }) => ({ than: known.id, because: ratherThan(known, laid, bar, general) })),
+      but: butOn(pulse, one, general),
     };
   });
 }
@@ -45,6 +54,26 @@ type Candidate = Laid & { readonly confidence: number };
 
 /** One with a smaller chance is not heard first even when it was called (see `rounds/callAStyle/asCalled.ts`). */
 const COULD_BE = 0.004;
+
+/**
+ * A groove that was laid on a pulse of every other felt beat, laid on its felt beats: there others can be laid that are
+ * counted by the same.
+ */
+function onFeltBeats(laid: Laid, general: Background): Laid {
+  const { feltPerPulse } = laid.model;
+  const models = laid.known.models.filter((model) => model.feltPerPulse === 1);
+  if (feltPerPulse === 1 || models.length === 0) return laid;
+  const felt = dividedPulse(laid.placing.pulse, feltPerPulse);
+  const [relaid] = placeGrooves({ grooves: [{ ...laid.known, models }], general }, [felt], 0);
+  return relaid ?? laid;
+}
+
+/** What is not its own, in the beats of the hearing. */
+function butOn(pulse: PulseHypothesis, one: Laid, general: Background): string {
+  const [laid = one] =
+    one.placing.pulse === pulse ? [one] : placeGrooves({ grooves: [one.known], general }, [pulse], 0);
+  return but(laid, countedBar(laid));
+}
 
 function ratherThan(known: KnownGroove, laid: Laid, bar: CountedBar, general: Background): string {
   const [other] = placeGrooves({ grooves: [known], general }, [laid.placing.pulse], 0);
@@ -107,7 +136,7 @@ const LEAST_TOLD = 1;
 /** A stroke that was heard is told rather than a silence that says as much. */
 const SILENCE_COUNTS = 0.4;
 /** More places than this are a list and no reason. */
-const MOST_PLACES = { played: 8, silent: 5, foreign: 5, missing: 5 };
+const MOST_PLACES = { played: 8, silent: 5, foreign: 3, missing: 3 };
 /** A second clause is said where it speaks at least so much as this share of the first. */
 const SECOND_CLAUSE = 0.5;
 // All of them: our choice.

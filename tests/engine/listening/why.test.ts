@@ -121,6 +121,25 @@ test("only what was struck is told: a voice that was never played is not said to
   }
 });
 
+test("a stroke that is left out is not told with the others", () => {
+  const groove = writtenGrooveOf("shuffle-2");
+  const tempoBpm = 120;
+  const hits = played(groove, { tempoBpm, bars: 8, spreadMs: 8, chance: seededChance(5) });
+  const onFour = (time: number): boolean => Math.round(time / (60 / tempoBpm)) % 4 === 3;
+  const without = hits.filter(({ voice, time }) => !(voice === "snare" && onFour(time)));
+  expect(hits.length - without.length).toBe(8);
+  const stock = catalogueStock(STYLES.filter(({ id }) => id === "shuffle" || id === "swing"));
+  const said = [hits, without].map((one) => {
+    const hearing = hear(one, stock);
+    if (hearing.kind !== "heard") throw new Error("Nothing was heard.");
+    const shuffle = hearing.candidates.find(({ id }) => id === "shuffle");
+    return shuffle?.why?.rather[0]?.because;
+  });
+  expect(said[0]).toBe("the snare holds two and four");
+  // The one without its four has no telling which half of the bar is which: its snare may be counted on four.
+  expect(said[1]).toMatch(/^the snare comes on (two|four)$/);
+});
+
 test("on a shelf the grooves are told by their own names", () => {
   const shelf = shelfStock([
     { id: "a", name: "Tuesday 4", takes: [take("rock-eighths", 1)] },
