@@ -1,17 +1,10 @@
-import { demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
+import { type Demonstration, demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Groove } from "../../../engine/score/index.ts";
-import { type Bpm, type Chance, seededChance } from "../../../engine/units/index.ts";
+import { seededChance } from "../../../engine/units/index.ts";
 
-export interface Playing {
-  readonly tempoBpm: Bpm;
-  readonly bars: number;
-  readonly leanMs?: number;
-  readonly spreadMs?: number;
-  readonly leftOut?: number;
-  readonly added?: number;
-  readonly chance?: Chance;
-}
+/** How a groove is played; exactly and as written where nothing else is said. */
+export type Playing = Pick<Demonstration, "tempoBpm" | "bars"> & Partial<Demonstration>;
 
 /** A catalogue groove as hits. Fails loudly when there is no such groove. */
 export function writtenGrooveOf(id: string): Groove {
