@@ -1,0 +1,85 @@
+import { describe, expect, test, vi } from "vitest";
+import bars from "../../../engine/listening/bar-templates.json" with { type: "json" };
+import { readBackground } from "../../../engine/listening/learning.ts";
+import { seededChance } from "../../../engine/units/index.ts";
+import { FREE_IN_NAMING, namingQuestions } from "../../../scripts/learn/naming.ts";
+import { fixtureTakes } from "./fixtureTakes.ts";
+
+/** Ten styles are asked about instead of all of them: the questions are the same, and the test short. */
+vi.mock("../../../engine/catalogue/index.ts", async (original) => {
+  const catalogue = await original<typeof import("../../../engine/catalogue/index.ts")>();
+  return { ...catalogue, STYLES: catalogue.STYLES.filter((_, index) => index % 6 === 0) };
+});
+
+const general = readBackground(bars);
+const catalogue = namingQuestions([], general, seededChance(3));
+
+describe("questions about naming the styles of the catalogue", () => {
+  test("each offers grooves and, last, none; one answer is right", () => {
+    expect(catalogue.length).toBeGreaterThan(40);
+    for (const { group, features, right } of catalogue) {
+      expect(group).toBe("catalogue");
+      expect(right.length).toBe(features.length);
+      expect(features.length).toBeGreaterThan(2);
+      expect(features.length).toBeLessThanOrEqual(9);
+      expect(right.filter(Boolean).length).toBe(1);
+      expect(features.at(-1)?.every((value) => value === 0)).toBe(true);
+      for (const own of features) expect(own.every(Number.isFinite)).toBe(true);
+    }
+  });
+
+  test("of five, two are about a style that is not known", () => {
+    const unknown = catalogue.filter(({ right }) => right.at(-1)).length / catalogue.length;
+    // Drawn for each question: within three standard errors of 0.4.
+    expect(Math.abs(unknown - 0.4)).toBeLessThan(3 * Math.sqrt(0.24 / catalogue.length));
+  });
+
+  test("grooves that are offered come in order of their evidence", () => {
+    for (const { features } of catalogue) {
+      const evidence = features.slice(0, -1).map((own) => own[1] ?? Number.NaN);
+      expect([...evidence].sort((a, b) => b - a)).toEqual(evidence);
+    }
+  });
+
+  test("free are one and the evidence, of written grooves and of takes", () => {
+    const half = (catalogue[0]?.features[0]?.length ?? 0) / 2;
+    expect(FREE_IN_NAMING).toEqual([0, 1, half, half + 1]);
+    for (const { features } of catalogue) {
+      for (const own of features.slice(0, -1)) {
+        expect(own[0]).toBe(1);
+        expect(own.subarray(half).every((value) => value === 0)).toBe(true);
+      }
+    }
+  });
+
+  test("the same chance asks the same", () => {
+    expect(namingQuestions([], general, seededChance(3))).toEqual(catalogue);
+  });
+});
+
+describe("questions about grooves of human takes", () => {
+  const human = namingQuestions(fixtureTakes(), general, seededChance(4)).filter(
+    ({ group }) => group !== "catalogue",
+  );
+
+  test("are about other players and about windows of the takes", () => {
+    expect(new Set(human.map(({ group }) => group))).toEqual(new Set(["players", "windows"]));
+  });
+
+  test("weigh reference takes: the features of written grooves are 0", () => {
+    expect(human.length).toBeGreaterThan(20);
+    for (const { features, right } of human) {
+      const half = (features[0]?.length ?? 0) / 2;
+      for (const own of features.slice(0, -1)) {
+        expect(own.subarray(0, half).every((value) => value === 0)).toBe(true);
+        expect(own[half]).toBe(1);
+      }
+      expect(right.filter(Boolean).length).toBe(1);
+    }
+  });
+
+  test("some are about a groove on the shelf, some about one that is not", () => {
+    expect(human.some(({ right }) => right.at(-1))).toBe(true);
+    expect(human.some(({ right }) => !right.at(-1))).toBe(true);
+  });
+});
