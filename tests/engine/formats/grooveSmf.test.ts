@@ -27,11 +27,11 @@ function quarterBpm({ metre }: Groove, feltBpm: number): number {
 
 /** A flam's grace stroke comes 26 ms before it, a drag's two 52 and 26 ms. */
 const GRACE_SECONDS = 0.026;
-const GRACE_STROKES = { none: 0, flam: 1, drag: 2 };
+const GRACE_STROKES = { none: 0, flam: 1, drag: 2 } as const;
 
 /** When a written stroke at `time` is struck: its grace strokes, which are ghosts, then itself. */
-function strokesOf({ ornament = "none", dynamic }: Note, time: number) {
-  const graces = GRACE_STROKES[ornament];
+function strokesOf({ ornament, dynamic }: Note, time: number) {
+  const graces = GRACE_STROKES[ornament ?? "none"];
   return Array.from({ length: graces + 1 }, (_, index) => ({
     time: time - (graces - index) * GRACE_SECONDS,
     velocity: DYNAMIC_VELOCITY[index < graces ? "ghost" : dynamic],

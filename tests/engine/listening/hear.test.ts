@@ -1,5 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { type Demonstration, STYLES } from "../../../engine/catalogue/index.ts";
+import {
+  type Demonstration,
+  demonstratedBeats,
+  rubato,
+  STYLES,
+  suddenChange,
+  type TempoCourse,
+} from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type Click,
@@ -11,6 +18,7 @@ import {
 } from "../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove, metreName, usualTempo } from "../../../engine/score/index.ts";
 import { type Bpm, type Seconds, seededChance } from "../../../engine/units/index.ts";
+import { BEAT_WINDOW, countMatches } from "../../measures/eventMatching.ts";
 import { apart } from "../catalogue/apart.ts";
 import { played, writtenGrooveOf } from "./played.ts";
 
@@ -105,6 +113,40 @@ describe("felt beats too fast to follow, or too short", () => {
     for (const seconds of apart) expect(Math.abs((seconds * tempoBpm) / 60 - 1)).toBeLessThan(0.15);
     expect(Math.abs(pulse.beats.length - 8 * beatsPerBar(groove.metre))).toBeLessThanOrEqual(1);
     expect(Math.abs(pulse.downbeats.length - 8)).toBeLessThanOrEqual(1);
+  });
+});
+
+describe("a tempo that does not keep still", () => {
+  const asked = STYLES.filter((_, index) => index % 3 === 0).flatMap(
+    ({ variants: [groove] }) => groove ?? [],
+  );
+
+  /** The share of the true beats that are heard within 70 ms, of those from one on. */
+  function found(groove: Groove, tempoCourse: TempoCourse, bars: number, from: number): number {
+    const how = { tempoBpm: usualTempo(groove), bars, tempoCourse, chance: seededChance(3) };
+    const beats = demonstratedBeats(groove, how).slice(from);
+    const { pulse } = heard(take(groove, undefined, { bars, tempoCourse }));
+    return countMatches(beats, pulse.beats, BEAT_WINDOW) / beats.length;
+  }
+
+  test("quicker and slower by a tenth over 32 beats: most beats of most grooves are heard", () => {
+    const shares = asked.map((groove) => {
+      const bars = Math.round(40 / beatsPerBar(groove.metre));
+      return { id: groove.id, share: found(groove, rubato(0.1, 32), bars, 0) };
+    });
+    const told = shares.map(({ id, share }) => `${id} ${share.toFixed(2)}`).join(", ");
+    expect(shares.reduce((sum, { share }) => sum + share, 0) / shares.length, told).toBeGreaterThan(0.9);
+    expect(shares.filter(({ share }) => share > 0.5).length / shares.length, told).toBeGreaterThanOrEqual(0.95);
+  });
+
+  test("changed of a sudden by a sixth after eight bars: from two bars on nearly all are heard", () => {
+    const shares = asked.map((groove, index) => {
+      const bar = beatsPerBar(groove.metre);
+      const ratio = index % 2 === 0 ? 6 / 7 : 7 / 6;
+      return { id: groove.id, share: found(groove, suddenChange(8 * bar, ratio), 16, 10 * bar) };
+    });
+    const told = shares.map(({ id, share }) => `${id} ${share.toFixed(2)}`).join(", ");
+    expect(shares.reduce((sum, { share }) => sum + share, 0) / shares.length, told).toBeGreaterThan(0.95);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { shippedBackground } from "../../../engine/listening/background.ts";
-import { namingFeatures, utilities } from "../../../engine/listening/naming.ts";
+import { namingFeatures, standingOutMost, utilities } from "../../../engine/listening/naming.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import { shelfStock } from "../../../engine/listening/stock.ts";
 import { type Weighed, weigh } from "../../../engine/listening/weighing.ts";
@@ -38,14 +38,14 @@ function weighed(id: string, among = stock): Weighed {
 }
 
 const bossa = weighed("bossa-nova");
-const featuresOf = ({ placed, bars }: Weighed) => placed.map((one) => namingFeatures(one, bars, general));
+const featuresOf = ({ placed, bars }: Weighed) => namingFeatures(standingOutMost(placed), bars, general);
 const features = featuresOf(bossa);
 const HALF = (features[0]?.length ?? 0) / 2;
 
 describe("what is asked before a groove is named", () => {
   test("is always as much, in numbers, with as many weights", () => {
     const all = [...features, ...featuresOf(weighed("jazz-waltz")), ...featuresOf(weighed("swing"))];
-    expect(all.length).toBe(3 * IDS.length);
+    expect(all.length).toBe(3 * WEIGHED_IN_FULL);
     for (const one of all) {
       expect(one.length).toBe(2 * HALF);
       expect(one.filter((value) => !Number.isFinite(value))).toEqual([]);
@@ -54,7 +54,7 @@ describe("what is asked before a groove is named", () => {
   });
 
   test("of a written groove fills the first half, of a shelf's takes the second, with 1 and the evidence first", () => {
-    bossa.placed.forEach(({ evidence }, index) => {
+    standingOutMost(bossa.placed).forEach(({ evidence }, index) => {
       expect(features[index]?.slice(0, 2)).toEqual([1, evidence]);
       expect(features[index]?.slice(HALF).filter((value) => value !== 0)).toEqual([]);
     });
@@ -63,6 +63,43 @@ describe("what is asked before a groove is named", () => {
     const [ofTakes] = featuresOf(fromTakes);
     expect(ofTakes?.slice(0, HALF).filter((value) => value !== 0)).toEqual([]);
     expect(ofTakes?.slice(HALF, HALF + 2)).toEqual([1, fromTakes.placed[0]?.evidence]);
+  });
+});
+
+describe("a groove is seen beside the others", () => {
+  const most = standingOutMost(bossa.placed);
+  const BESIDE = [HALF - 3, HALF - 2, HALF - 1];
+
+  test("those that stand out most come first, eight at most, each of them once", () => {
+    const evidence = most.map((one) => one.evidence);
+    expect([...evidence].sort((a, b) => b - a)).toEqual(evidence);
+    expect(most.length).toBe(WEIGHED_IN_FULL);
+    const left = bossa.placed.filter((one) => !most.includes(one));
+    expect(left.length).toBe(IDS.length - WEIGHED_IN_FULL);
+    for (const one of left) expect(one.evidence).toBeLessThanOrEqual(evidence.at(-1) ?? Number.NaN);
+  });
+
+  test("in three features only: the next one, the mean of all, and the likest", () => {
+    const [first, second, third] = most;
+    if (!first || !second || !third) throw new Error("There are no three.");
+    const [among] = namingFeatures([first, second], bossa.bars, general);
+    const [with3] = namingFeatures([first, third], bossa.bars, general);
+    const changed = among?.flatMap((value, index) => (value === with3?.[index] ? [] : [index])) ?? [];
+    expect(changed.length).toBeGreaterThan(0);
+    for (const index of changed) expect(BESIDE).toContain(index);
+    expect(among?.[HALF - 3]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
+    expect(with3?.[HALF - 3]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
+  });
+
+  test("of two, the one is as far ahead as the other is behind", () => {
+    const [one, other] = namingFeatures(most.slice(0, 2), bossa.bars, general);
+    for (const index of BESIDE) expect(one?.[index]).toBeCloseTo(-(other?.[index] ?? Number.NaN), 9);
+    expect(one?.[HALF - 3]).toBeGreaterThan(0);
+  });
+
+  test("alone it stands as far from them whichever it is", () => {
+    const alone = most.map((groove) => namingFeatures([groove], bossa.bars, general)[0]);
+    for (const own of alone) for (const index of BESIDE) expect(own?.[index]).toBe(alone[0]?.[index]);
   });
 });
 
@@ -90,21 +127,12 @@ describe("what speaks for naming each groove", () => {
   test("does not depend on the order of the stock", () => {
     const told = utilities(placed, bars, general);
     const turnedRound = utilities([...placed].reverse(), bars, general);
-    expect([...turnedRound].reverse()).toEqual(told);
+    [...turnedRound].reverse().forEach((utility, index) => {
+      expect(utility).toBeCloseTo(told[index] ?? Number.NaN, 9);
+    });
   });
 
   test("is nothing for no groove", () => {
     expect(utilities([], bars, general)).toEqual([]);
-  });
-
-  test("is the same wherever the other grooves stand that are weighed in full", () => {
-    const few = placed.filter(({ known }) => ["bossa-nova", "samba"].includes(known.id));
-    const ofAll = utilities(placed, bars, general);
-    const order = [...placed].sort((a, b) => b.evidence - a.evidence).slice(0, WEIGHED_IN_FULL);
-    utilities(few, bars, general).forEach((utility, index) => {
-      const one = few[index];
-      if (one && order.includes(one)) expect(utility).toBe(ofAll[placed.indexOf(one)]);
-    });
-    expect(order.some((one) => few.includes(one))).toBe(true);
   });
 });
