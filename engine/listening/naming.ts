@@ -24,19 +24,53 @@ export interface Placed {
 /** A chance this small and less is told alike. */
 const LEAST_CHANCE = 1e-3;
 
-/** What is weighed, always as many numbers and in the same order. */
+/** Only the grooves that stand out most are weighed in full. */
+const WEIGHED_IN_FULL = 8;
+
+/** Placed grooves, those that stand out most first. */
+export function standingOutMost<T extends Placed>(placed: readonly T[]): readonly T[] {
+  return [...placed].sort((a, b) => b.evidence - a.evidence).slice(0, WEIGHED_IN_FULL);
+}
+
+/**
+ * What is weighed for each of these grooves, always as many numbers and in the same order.
+ *
+ * @param placed as {@link standingOutMost} gives them: a groove is seen beside the others too.
+ */
 export function namingFeatures(
+  placed: readonly Placed[],
+  bars: readonly ReadBar[],
+  general: Background,
+): readonly (readonly number[])[] {
+  const own = placed.map((one) => ownFeatures(one, bars, general));
+  return placed.map(({ model, evidence }, index) => {
+    const others = own.filter((_, other) => other !== index);
+    const features = [...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)];
+    // Written grooves and reference takes are weighed apart: each has the features of the other kind at 0.
+    const written = model.written ? 1 : 0;
+    return [...features.map((value) => value * written), ...features.map((value) => value * (1 - written))];
+  });
+}
+
+interface OwnFeatures {
+  readonly features: readonly number[];
+  readonly evidence: number;
+  /** How much the take and the groove have in common, 0 to 1. */
+  readonly alike: number;
+}
+
+function ownFeatures(
   { model, placing, evidence }: Placed,
   bars: readonly ReadBar[],
   general: Background,
-): readonly number[] {
-  const written = model.written ? 1 : 0;
+): OwnFeatures {
   const seconds = placing.pulse.spanBeats * placing.pulse.beatSeconds;
   const onPulse = bars.filter(({ pulse }) => pulse === placing.pulse);
-  const alike = likeness(model, placing);
-  const [kick, backBeat] = alike;
-  const unlike = alike.flatMap(({ unexplained, missing }) => [unexplained, missing]);
-  const { perBeat, whole, parts } = standingOut(model, placing, general);
+  const parts = likeness(model, placing);
+  const [kick, backBeat] = parts;
+  const unlike = parts.flatMap(({ unexplained, missing }) => [unexplained, missing]);
+  const out = standingOut(model, placing, general);
+  const alike = jaccard(parts);
   const features = [
     1,
     evidence,
@@ -45,18 +79,32 @@ export function namingFeatures(
     logChance(onPulse.filter((bar) => sameOne(bar, placing, model.beats))),
     ...unlike,
     ...unlike.map(Math.sqrt),
-    ...alike.map((part) => jaccard([part])),
-    jaccard(alike),
+    ...parts.map((part) => jaccard([part])),
+    alike,
     jaccard(kick && backBeat ? [kick, backBeat] : []),
-    perBeat.groove,
-    perBeat.take,
-    perBeat.take / perBeat.groove,
-    whole.groove,
-    whole.take,
-    ...parts.flatMap(({ take, groove }) => [take, groove]),
+    out.perBeat.groove,
+    out.perBeat.take,
+    out.perBeat.take / out.perBeat.groove,
+    out.whole.groove,
+    out.whole.take,
+    ...out.parts.flatMap(({ take, groove }) => [take, groove]),
   ];
-  // Written grooves and reference takes are weighed apart: each has the features of the other kind at 0.
-  return [...features.map((value) => value * written), ...features.map((value) => value * (1 - written))];
+  return { features, evidence, alike };
+}
+
+/** Differences further than this are told alike, in natural-log units. */
+const MOST_APART = 20;
+/** Where nothing else is known, a groove stands so far from the others. Our choice. */
+const WITHOUT_OTHERS = 5;
+
+/** How far a groove stands from the next one and from the mean of the others, and how much more the take has in common with it. */
+function beside(evidence: number, alike: number, others: readonly OwnFeatures[]): readonly number[] {
+  if (others.length === 0) return [WITHOUT_OTHERS, WITHOUT_OTHERS, 0];
+  const within = (apart: number): number => Math.max(-MOST_APART, Math.min(MOST_APART, apart));
+  const next = Math.max(...others.map((other) => other.evidence));
+  const mean = others.reduce((sum, other) => sum + other.evidence, 0) / others.length;
+  const likest = Math.max(...others.map((other) => other.alike));
+  return [within(evidence - next), within(evidence - mean), alike - likest];
 }
 
 /** Less than this, in strokes a beat, is as good as nothing. */
@@ -80,8 +128,6 @@ function sameOne(bar: ReadBar, placing: Placing, beats: number): boolean {
   return (placing.turn - bar.turn) % shorter === 0;
 }
 
-/** Only the grooves that stand out most are weighed in full. */
-const WEIGHED_IN_FULL = 8;
 /** What a groove that stands out less is given, below the least of those, for each unit of evidence it lacks. Our choice. */
 const FOR_LESS_EVIDENCE = 0.5;
 
@@ -91,21 +137,16 @@ export function utilities(
   bars: readonly ReadBar[],
   general: Background,
 ): readonly number[] {
-  const order = [...placed.keys()].sort((a, b) => (placed[b]?.evidence ?? 0) - (placed[a]?.evidence ?? 0));
-  const told = new Map<number, number>();
-  let least = Number.POSITIVE_INFINITY;
-  let leastEvidence = 0;
-  for (const index of order) {
-    const one = placed[index];
-    if (!one) continue;
-    if (told.size < WEIGHED_IN_FULL) {
-      const utility = weighed(namingFeatures(one, bars, general), general.naming);
-      told.set(index, utility);
-      least = Math.min(least, utility);
-      leastEvidence = one.evidence;
-    } else told.set(index, least - FOR_LESS_EVIDENCE * (leastEvidence - one.evidence));
-  }
-  return placed.map((_, index) => told.get(index) ?? Number.NEGATIVE_INFINITY);
+  const first = standingOutMost(placed);
+  const told = new Map(
+    namingFeatures(first, bars, general).map((features, index) => [
+      first[index],
+      weighed(features, general.naming),
+    ]),
+  );
+  const least = Math.min(...told.values());
+  const leastEvidence = first.at(-1)?.evidence ?? 0;
+  return placed.map((one) => told.get(one) ?? least - FOR_LESS_EVIDENCE * (leastEvidence - one.evidence));
 }
 
 function weighed(features: readonly number[], weights: readonly number[]): number {

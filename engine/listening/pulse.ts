@@ -9,7 +9,7 @@ import { type Background, type Bars, scoreBackground } from "./background.ts";
 import { type Folded, fold, PLACES_PER_BEAT, type PulseStrokes, type Turns, turnAt } from "./barModel.ts";
 import { repeatingPeriods } from "./periods.ts";
 import { SOUND_WEIGHTS, type Stroke } from "./roles.ts";
-import { type BeatMap, type FollowedPulse, followPulse } from "./tracking.ts";
+import { type BeatMap, followPulse } from "./tracking.ts";
 
 /** One pulse that could be, followed over the take, with its strokes by beat. */
 export interface PulseHypothesis {
@@ -57,12 +57,15 @@ const RELATED_LOG = 0.02;
 /** Pulses related to one that is followed: half, double, and the triplet relations. */
 const RELATIVES = [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3, 4 / 3, 3 / 4];
 
-/** A period from which a pulse is followed. */
+/** Where a pulse is followed from: a period, and the stretch of the take that shows it. */
 export interface Root {
   /** Seconds a beat. */
   readonly period: Seconds;
   /** Beats after which the strokes come round. */
   readonly beatsRound: number;
+  /** Middle of the stretch, as a share of the take, and its length. */
+  readonly around: number;
+  readonly seconds: Seconds;
 }
 
 /**
@@ -77,47 +80,46 @@ export function pulseHypotheses(
 ): readonly PulseHypothesis[] {
   if (strokes.length < FEWEST_STROKES) return [];
   return withoutTwins(
-    followedPulses(strokes, roots, general).flatMap(({ map }) =>
-      RELATIVES.map((ratio) => underRatio(strokes, map, ratio)).filter(({ beatSeconds }) =>
+    roots.flatMap((root) => {
+      const map = followPulse(strokes, { ...stretchAround(strokes, root.around, root.seconds), ...root });
+      return RELATIVES.map((ratio) => underRatio(strokes, map, ratio)).filter(({ beatSeconds }) =>
         inRange(beatSeconds),
-      ),
-    ),
+      );
+    }),
   );
 }
 
-/** The periods at which the middle of the take repeats, its ends may be a count-in or a last crash; best first. */
+/**
+ * Where pulses are to be followed from: the middle of the take, since its ends may be a count-in or a last crash. Where
+ * two bars before or after come round in another time, these too, and first (of two pulses with one mean tempo the first is
+ * kept): a tempo that breathes stands still now and then.
+ */
 export function rootPulses(strokes: readonly Stroke[], general: Background): readonly Root[] {
-  return rootsWithin(stretchAround(strokes, 1 / 2, STRETCH), general, FAMILIES_FOLLOWED);
+  const middle = rootsAround(strokes, 1 / 2, STRETCH, general, FAMILIES_FOLLOWED);
+  const seconds = (strokes.at(-1)?.time ?? 0) - (strokes[0]?.time ?? 0);
+  const [best] = middle;
+  if (!best || seconds < 2 * SHORT_STRETCH) return middle;
+  const elsewhere = [1 / 4, 3 / 4];
+  if (elsewhere.every((share) => comesRound(strokes, share, best.period))) return middle;
+  return [...elsewhere.flatMap((share) => rootsAround(strokes, share, SHORT_STRETCH, general, 1)), ...middle];
 }
 
-/**
- * Pulses followed from the middle of the take. Where the tempo was not held, also from two shorter stretches before and
- * after: a tempo that breathes stands still now and then.
- */
-function followedPulses(
-  strokes: readonly Stroke[],
-  roots: readonly Root[],
-  general: Background,
-): readonly FollowedPulse[] {
-  const middle = stretchAround(strokes, 1 / 2, STRETCH);
-  const followed = roots.map((root) => followPulse(strokes, { ...middle, ...root }));
-  const seconds = (strokes.at(-1)?.time ?? 0) - (strokes[0]?.time ?? 0);
-  if (followed[0]?.steady || seconds < 2 * SHORT_STRETCH) return followed;
-  const known = [...roots];
-  for (const share of [1 / 4, 3 / 4]) {
-    const stretch = stretchAround(strokes, share, SHORT_STRETCH);
-    for (const root of rootsWithin(stretch, general, 1)) {
-      if (isRelated(root.period, known)) continue;
-      known.push(root);
-      followed.push(followPulse(strokes, { ...stretch, ...root }));
-    }
-  }
-  return followed;
+/** A period this near to whole beats is one of them, as a share of a beat. Our choice. */
+const WHOLE_BEATS = 0.06;
+const PERIODS_ASKED = 3;
+
+/** Whether what is played around this share of the take comes round after whole beats of this period. */
+function comesRound(strokes: readonly Stroke[], share: number, period: Seconds): boolean {
+  const { from, to } = stretchAround(strokes, share, SHORT_STRETCH);
+  const periods = repeatingPeriods(strokes.slice(from, to), PERIODS_ASKED);
+  return (
+    periods.length === 0 ||
+    periods.some((own) => Math.abs(own / period - Math.round(own / period)) < WHOLE_BEATS)
+  );
 }
 
 /** Part of the strokes: from one index to one past another. */
 interface StretchOfStrokes {
-  readonly strokes: readonly Stroke[];
   readonly from: number;
   readonly to: number;
 }
@@ -130,7 +132,7 @@ function stretchAround(strokes: readonly Stroke[], share: number, seconds: Secon
   const start = first + share * (last - first) - length / 2;
   const from = strokes.findIndex(({ time }) => time >= start);
   const after = strokes.findIndex(({ time }) => time > start + length);
-  return { strokes, from, to: after === -1 ? strokes.length : after };
+  return { from, to: after === -1 ? strokes.length : after };
 }
 
 /** A click that sounds while a take is played. */
@@ -154,11 +156,14 @@ function isRelated(period: Seconds, roots: readonly Root[]): boolean {
 }
 
 /** The best beat periods of a stretch that are not simple relatives of one another. */
-function rootsWithin(
-  { strokes, from, to }: StretchOfStrokes,
+function rootsAround(
+  strokes: readonly Stroke[],
+  around: number,
+  seconds: Seconds,
   general: Background,
   count: number,
 ): readonly Root[] {
+  const { from, to } = stretchAround(strokes, around, seconds);
   const within = strokes.slice(from, to);
   if (within.length < FEWEST_STROKES) return [];
   const proposed = repeatingPeriods(within, PERIODS_TRIED)
@@ -177,7 +182,7 @@ function rootsWithin(
   const roots: Root[] = [];
   for (const { period, beats } of scored) {
     if (roots.length === count) break;
-    if (!isRelated(period, roots)) roots.push({ period, beatsRound: beats < 3 ? 4 : beats });
+    if (!isRelated(period, roots)) roots.push({ period, beatsRound: beats < 3 ? 4 : beats, around, seconds });
   }
   return roots;
 }

@@ -16,12 +16,6 @@ export interface BeatMap {
   readonly beats: Float64Array;
 }
 
-/** A pulse followed over all strokes, and whether its tempo was held. */
-export interface FollowedPulse {
-  readonly map: BeatMap;
-  readonly steady: boolean;
-}
-
 /** A stretch of strokes with its even pulse. */
 export interface Stretch {
   /** Index of its first stroke, and one past that of its last. */
@@ -84,7 +78,7 @@ const SAME_PERIOD_LOG = 0.012;
 const FARTHEST_RATIO = 1.6;
 
 /** Follows the pulse of a stretch over all strokes, which are in order of time. */
-export function followPulse(strokes: readonly Stroke[], stretch: Stretch): FollowedPulse {
+export function followPulse(strokes: readonly Stroke[], stretch: Stretch): BeatMap {
   const { from, to, period, beatsRound } = stretch;
   const within = strokes.slice(from, to);
   const time = strokes[from]?.time ?? 0;
@@ -99,8 +93,7 @@ export function followPulse(strokes: readonly Stroke[], stretch: Stretch): Follo
   for (let index = 1; index < beats.length; index += 1) {
     beats[index] = Math.max(beats[index] ?? 0, beats[index - 1] ?? 0);
   }
-  const map = { times: Float64Array.from(strokes, (stroke) => stroke.time), beats };
-  return { map, steady: first.steady };
+  return { times: Float64Array.from(strokes, (stroke) => stroke.time), beats };
 }
 
 /** Beats by stroke, and whether the tempo was held. */
@@ -257,7 +250,8 @@ function follow(
   const last = likeliest(courses);
   const beats: number[] = [];
   for (let course = last; course?.before; course = course.before) beats.push(course.beat);
-  return { beats: beats.reverse(), steady: last === undefined || (last.hold.price === 0 && !last.changed) };
+  const held = last === undefined || (last.hold.price === 0 && !last.changed);
+  return { beats: beats.reverse(), steady: held };
 }
 
 function likeliest(courses: readonly Course[]): Course | undefined {
