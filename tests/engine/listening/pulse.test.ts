@@ -122,9 +122,23 @@ describe("the pulses of a take", () => {
     const roots = rootPulses(strokes, general);
     expect(roots.length).toBeGreaterThan(0);
     expect(pulseHypotheses(strokes, general, roots)).toEqual(pulses);
-    // From a root that is 3 % off, the beat that was played is found all the same.
-    const off = { period: (60 / usualTempo(groove)) * 1.03, beatsRound: 8 };
+    // From a root that is 3 % off, the beat that was played is found all the same; from none, nothing is.
+    const off = { period: (60 / usualTempo(groove)) * 1.03, beatsRound: 8, around: 1 / 2, seconds: 9 };
     expect(ofTempo(pulseHypotheses(strokes, general, [off]), usualTempo(groove))).toBeDefined();
+    expect(pulseHypotheses(strokes, general, [])).toEqual([]);
+  });
+
+  test("are followed from the middle where the tempo is held, and from standstills too where it is not", () => {
+    const breathing = take(groove).map((hit) => ({ ...hit, time: hit.time + 0.25 * Math.sin(hit.time / 2) }));
+    const held = rootPulses(strokesOfHits(hits), general);
+    expect(new Set(held.map(({ around }) => around))).toEqual(new Set([1 / 2]));
+    const unsteady = rootPulses(strokesOfHits(breathing), general);
+    expect(unsteady.map(({ around }) => around)).toEqual(expect.arrayContaining([1 / 4, 1 / 2, 3 / 4]));
+    for (const { period, beatsRound } of unsteady) {
+      expect(60 / period).toBeGreaterThan(36.9);
+      expect(60 / period).toBeLessThan(240.1);
+      expect(beatsRound).toBeGreaterThanOrEqual(3);
+    }
   });
 
   test("there is none in fewer than four strokes", () => {
