@@ -2,7 +2,7 @@ import { STYLES } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import { type Background, shippedBackground } from "../../../engine/listening/background.ts";
 import { fold } from "../../../engine/listening/barModel.ts";
-import type { Stock } from "../../../engine/listening/index.ts";
+import { type Click, type Heard, hear, type Stock } from "../../../engine/listening/index.ts";
 import type { GrooveModel, KnownGroove } from "../../../engine/listening/knownGroove.ts";
 import type { Placing } from "../../../engine/listening/placing.ts";
 import { clickPulse, type PulseHypothesis } from "../../../engine/listening/pulse.ts";
@@ -41,4 +41,11 @@ export function modelFor({ id, models }: KnownGroove, tempoBpm: Bpm): GrooveMode
 export function laidOn(model: GrooveModel, hits: readonly Hit[], tempoBpm: Bpm): Placing {
   const pulse = pulseAt(hits, tempoBpm);
   return { pulse, turn: 0, folded: fold(pulse.strokes, model.beats, pulse.spanBeats), score: 0 };
+}
+
+/** What is heard in a take. Fails loudly when that is nothing. */
+export function heardAmong(hits: readonly Hit[], stock: Stock, click?: Click): Heard {
+  const hearing = hear(hits, stock, click ? { click } : {});
+  if (hearing.kind !== "heard") throw new Error(`Nothing was heard: ${hearing.reason}.`);
+  return hearing;
 }

@@ -1,6 +1,6 @@
 import { type Demonstration, demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
-import type { Groove } from "../../../engine/score/index.ts";
+import { type Groove, usualTempo } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 
 /** How a groove is played; exactly and as written where nothing else is said. */
@@ -24,4 +24,15 @@ export function played(groove: Groove, how: Playing): readonly Hit[] {
     ...how,
   });
   return strokes.map((stroke): Hit => ({ ...stroke, zone: "whole", pad: 0 }));
+}
+
+/** Eight bars of a groove at its usual tempo, as a good player has them, where nothing else is said. */
+export function steadily(groove: Groove, how: Partial<Playing> = {}): readonly Hit[] {
+  return played(groove, {
+    tempoBpm: usualTempo(groove),
+    bars: 8,
+    spreadMs: 8,
+    chance: seededChance(3),
+    ...how,
+  });
 }
