@@ -2,7 +2,7 @@
  * Question: how likely are these strokes in grooves in general, whichever groove it is?
  * Method: a mixture of bars learnt from many human takes. It is the prior for pulse and downbeat,
  * and the measure against which a groove must stand out before it is named.
- * Learnt by `scripts/learn-bars.ts` from the Groove MIDI Dataset v1.0.0 (Gillick, Roberts, Engel, Eck & Bamman,
+ * Learnt by `scripts/learn.ts` from the Groove MIDI Dataset v1.0.0 (Gillick, Roberts, Engel, Eck & Bamman,
  * ICML 2019; CC BY 4.0).
  */
 import { z } from "zod";
