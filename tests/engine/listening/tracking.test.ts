@@ -176,6 +176,18 @@ describe("a tempo that breathes", () => {
       expect(misses.filter((miss) => miss < near).length / misses.length).toBeGreaterThan(0.9);
     },
   );
+
+  test("a quarter to and fro over twelve bars is still followed, over most of most takes", () => {
+    const shares = some.map(({ groove }) => {
+      const bars = Math.round(64 / beatsPerBar(groove.metre));
+      const take = performed(groove, { bars, tempoCourse: rubato(0.25, 48) });
+      const [from, to] = [take.beats[8] ?? 0, take.beats[16] ?? 0];
+      const stretch = stretchOf(take, from, to, (to - from) / 8, beatsPerBar(groove.metre));
+      const misses = missesOf(take, stretch, [0, take.beats.length]);
+      return misses.filter((miss) => miss < (0.07 * take.tempoBpm) / 60).length / misses.length;
+    });
+    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeGreaterThan(0.9);
+  });
 });
 
 describe("fills", () => {
