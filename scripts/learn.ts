@@ -47,13 +47,14 @@ const stretches = drummers.flatMap((drummer, index) => {
 const reading = learnWeights(stretches, [0]);
 console.log(`${reading.length} weights of reading learnt from ${stretches.length} stretches.`);
 
-// Two halves of the players, each heard with the bars of the other.
-const namings = [0, 1].flatMap((half) => {
-  const ofHalf = (take: Take): boolean => drummers.indexOf(take.drummer) % 2 === half;
-  const components = learnBars(takes.filter((take) => !ofHalf(take)));
-  const general = readBackground({ components, reading, naming: [] });
-  const asked = namingQuestions(takes.filter(ofHalf), general, seededChance(100 + half));
-  console.log(`Half ${half + 1}: ${asked.length} questions of naming.`);
+const namings = groupsOf(takes).flatMap((group, index) => {
+  const general = readBackground({
+    components: learnBars(takes.filter((take) => !group.includes(take))),
+    reading,
+    naming: [],
+  });
+  const asked = namingQuestions(group, general, seededChance(100 + index));
+  console.log(`Group ${index + 1}, ${group.length} takes: ${asked.length} questions of naming.`);
   return asked;
 });
 const naming = learnWeights(namings, FREE_IN_NAMING);
@@ -61,3 +62,11 @@ writeFileSync(values.out, `${JSON.stringify({ components, reading, naming })}\n`
 console.log(
   `${naming.length} weights of naming learnt from ${namings.length} questions; written to ${values.out}.`,
 );
+
+/** Players with enough takes to fill a shelf by themselves, and all others together. */
+function groupsOf(all: readonly Take[]): readonly (readonly Take[])[] {
+  const enough = 25;
+  const byDrummer = drummers.map((drummer) => all.filter((take) => take.drummer === drummer));
+  const others = byDrummer.filter(({ length }) => length < enough).flat();
+  return [...byDrummer.filter(({ length }) => length >= enough), others].filter(({ length }) => length > 0);
+}

@@ -11,7 +11,6 @@ import type { GrooveModel } from "./knownGroove.ts";
 import { likeness, type PartLikeness } from "./likeness.ts";
 import type { Placing } from "./placing.ts";
 import type { ReadBar } from "./reading.ts";
-import { standingOut } from "./standingOut.ts";
 
 /** A groove where it lies best. */
 export interface Placed {
@@ -40,9 +39,8 @@ export function standingOutMost<T extends Placed>(placed: readonly T[]): readonl
 export function namingFeatures(
   placed: readonly Placed[],
   bars: readonly ReadBar[],
-  general: Background,
 ): readonly (readonly number[])[] {
-  const own = placed.map((one) => ownFeatures(one, bars, general));
+  const own = placed.map((one) => ownFeatures(one, bars));
   return placed.map(({ model, evidence }, index) => {
     const others = own.filter((_, other) => other !== index);
     const features = [...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)];
@@ -59,17 +57,12 @@ interface OwnFeatures {
   readonly alike: number;
 }
 
-function ownFeatures(
-  { model, placing, evidence }: Placed,
-  bars: readonly ReadBar[],
-  general: Background,
-): OwnFeatures {
+function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBar[]): OwnFeatures {
   const seconds = placing.pulse.spanBeats * placing.pulse.beatSeconds;
   const onPulse = bars.filter(({ pulse }) => pulse === placing.pulse);
   const parts = likeness(model, placing);
   const [kick, backBeat] = parts;
   const unlike = parts.flatMap(({ unexplained, missing }) => [unexplained, missing]);
-  const out = standingOut(model, placing, general);
   const alike = jaccard(parts);
   const features = [
     1,
@@ -78,16 +71,8 @@ function ownFeatures(
     logChance(onPulse),
     logChance(onPulse.filter((bar) => sameOne(bar, placing, model.beats))),
     ...unlike,
-    ...unlike.map(Math.sqrt),
-    ...parts.map((part) => jaccard([part])),
     alike,
     jaccard(kick && backBeat ? [kick, backBeat] : []),
-    out.perBeat.groove,
-    out.perBeat.take,
-    out.perBeat.take / out.perBeat.groove,
-    out.whole.groove,
-    out.whole.take,
-    ...out.parts.flatMap(({ take, groove }) => [take, groove]),
   ];
   return { features, evidence, alike };
 }
@@ -139,10 +124,7 @@ export function utilities(
 ): readonly number[] {
   const first = standingOutMost(placed);
   const told = new Map(
-    namingFeatures(first, bars, general).map((features, index) => [
-      first[index],
-      weighed(features, general.naming),
-    ]),
+    namingFeatures(first, bars).map((features, index) => [first[index], weighed(features, general.naming)]),
   );
   const least = Math.min(...told.values());
   const leastEvidence = first.at(-1)?.evidence ?? 0;

@@ -231,7 +231,7 @@ function onBeats(
 }
 
 /** So many places of the beat are tried as its beginning, at least so far apart. Our choice. */
-const PHASES_TRIED = 5;
+const PHASES_TRIED = 4;
 const PHASES_APART = 2;
 
 /** The places of a beat at which strokes gather most, a stroke counting as much as its sound does. */

@@ -7,7 +7,13 @@
 import { demonstrate, STYLES } from "../../engine/catalogue/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import { catalogueStock, type Stock, shelfStock } from "../../engine/listening/index.ts";
-import { type Background, namingFeatures, strokesOfHits, weigh } from "../../engine/listening/learning.ts";
+import {
+  type Background,
+  namingFeatures,
+  standingOutMost,
+  strokesOfHits,
+  weigh,
+} from "../../engine/listening/learning.ts";
 import { usualTempo } from "../../engine/score/index.ts";
 import type { Chance } from "../../engine/units/index.ts";
 import { type DerivedGroove, derivedGroove } from "./players/derivedGroove.ts";
@@ -20,14 +26,12 @@ import { barsOf, windowOf } from "./players/windows.ts";
 import type { Question } from "./regression.ts";
 import type { Take } from "./takes.ts";
 
-/** Grooves weighed in full, as in listening. */
-const MOST_CANDIDATES = 8;
 /** Of five questions two are about a groove that is not known. Our choice, between as many and one of four, as in lessons. */
 const UNKNOWN_SHARE = 0.4;
 const UNKNOWN_LEFT_OUT = 1 / 3;
 
 /** Of the features of naming: one, and the evidence, for written grooves and for reference takes. */
-export const FREE_IN_NAMING = [0, 1, 44, 45];
+export const FREE_IN_NAMING = [0, 1, 18, 19];
 
 /** All questions about these players' takes. */
 export function namingQuestions(
@@ -36,9 +40,9 @@ export function namingQuestions(
   chance: Chance,
 ): readonly Question[] {
   return [
-    ...catalogueQuestions(general, 3, chance),
-    ...otherPlayersQuestions(takes, general, 12, chance),
-    ...windowQuestions(takes, general, 12, chance),
+    ...catalogueQuestions(general, 2, chance),
+    ...otherPlayersQuestions(takes, general, 9, chance),
+    ...windowQuestions(takes, general, 9, chance),
   ];
 }
 
@@ -46,10 +50,8 @@ export function namingQuestions(
 function question(hits: readonly Hit[], stock: Stock, truth: string, kind: string): readonly Question[] {
   const weighed = weigh(strokesOfHits(hits), stock);
   if (!weighed) return [];
-  const first = [...weighed.placed].sort((a, b) => b.evidence - a.evidence).slice(0, MOST_CANDIDATES);
-  const features = first.map((placed) =>
-    Float64Array.from(namingFeatures(placed, weighed.bars, stock.general)),
-  );
+  const first = standingOutMost(weighed.placed);
+  const features = namingFeatures(first, weighed.bars).map((own) => Float64Array.from(own));
   const size = features[0]?.length ?? 0;
   const inStock = stock.grooves.some(({ id }) => id === truth);
   const right = first.map(({ known }) => known.id === truth);

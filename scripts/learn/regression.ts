@@ -13,7 +13,7 @@ export interface Question {
 
 const ROUNDS = 400;
 const STEP = 0.03;
-const RIDGE = 0.003;
+const RIDGE = 0.005;
 
 /**
  * The weights of the features, to be multiplied with features as they are.
