@@ -38,7 +38,7 @@ function weighed(id: string, among = stock): Weighed {
 }
 
 const bossa = weighed("bossa-nova");
-const featuresOf = ({ placed, bars }: Weighed) => namingFeatures(standingOutMost(placed), bars, general);
+const featuresOf = ({ placed, bars }: Weighed) => namingFeatures(standingOutMost(placed), bars);
 const features = featuresOf(bossa);
 const HALF = (features[0]?.length ?? 0) / 2;
 
@@ -82,8 +82,8 @@ describe("a groove is seen beside the others", () => {
   test("in three features only: the next one, the mean of all, and the likest", () => {
     const [first, second, third] = most;
     if (!first || !second || !third) throw new Error("There are no three.");
-    const [among] = namingFeatures([first, second], bossa.bars, general);
-    const [with3] = namingFeatures([first, third], bossa.bars, general);
+    const [among] = namingFeatures([first, second], bossa.bars);
+    const [with3] = namingFeatures([first, third], bossa.bars);
     const changed = among?.flatMap((value, index) => (value === with3?.[index] ? [] : [index])) ?? [];
     expect(changed.length).toBeGreaterThan(0);
     for (const index of changed) expect(BESIDE).toContain(index);
@@ -92,13 +92,13 @@ describe("a groove is seen beside the others", () => {
   });
 
   test("of two, the one is as far ahead as the other is behind", () => {
-    const [one, other] = namingFeatures(most.slice(0, 2), bossa.bars, general);
+    const [one, other] = namingFeatures(most.slice(0, 2), bossa.bars);
     for (const index of BESIDE) expect(one?.[index]).toBeCloseTo(-(other?.[index] ?? Number.NaN), 9);
     expect(one?.[HALF - 3]).toBeGreaterThan(0);
   });
 
   test("alone it stands as far from them whichever it is", () => {
-    const alone = most.map((groove) => namingFeatures([groove], bossa.bars, general)[0]);
+    const alone = most.map((groove) => namingFeatures([groove], bossa.bars)[0]);
     for (const own of alone) for (const index of BESIDE) expect(own?.[index]).toBe(alone[0]?.[index]);
   });
 });

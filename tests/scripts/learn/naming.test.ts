@@ -16,7 +16,7 @@ const catalogue = namingQuestions([], general, seededChance(3));
 
 describe("questions about naming the styles of the catalogue", () => {
   test("each offers grooves and, last, none; one answer is right", () => {
-    expect(catalogue.length).toBeGreaterThan(40);
+    expect(catalogue.length).toBeGreaterThan(30);
     for (const { group, features, right } of catalogue) {
       expect(group).toBe("catalogue");
       expect(right.length).toBe(features.length);
