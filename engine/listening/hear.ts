@@ -12,6 +12,7 @@ import { certainty } from "./certainty.ts";
 import { countedIn, turnedToOne } from "./countIn.ts";
 import { fillsHeard } from "./fillsHeard.ts";
 import type { Hearing, Pulse } from "./hearing.ts";
+import { variantOf } from "./knownGroove.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { type Stroke, strokesOfHits } from "./roles.ts";
 import { quarterMetre, type Stock, writtenGroove } from "./stock.ts";
@@ -69,7 +70,7 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
     span: { from: first.time, to: last.time, bars: barsIn(pulse, first.time, last.time) },
     swing: swingHeard(counted?.groove ?? hits, pulse),
     candidates: candidates.map(({ known: { id, name }, model, confidence }, index) => {
-      const variant = model.written?.id;
+      const variant = variantOf(model)?.id;
       return { id, name, confidence, ...whys[index], ...(variant ? { variant } : {}) };
     }),
     noneConfidence: chances.none,

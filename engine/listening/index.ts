@@ -5,6 +5,7 @@ export * from "./hear.ts";
 export * from "./hearing.ts";
 export type { KnownGroove } from "./knownGroove.ts";
 export * from "./listener.ts";
+export { withOwnTakes } from "./ownTakes.ts";
 export type { Click } from "./pulse.ts";
 export { catalogueStock, type ReferenceGroove, type Stock, shelfStock } from "./stock.ts";
 export { inSentence, norWords, whyWords } from "./why.ts";

@@ -25,4 +25,11 @@ export interface GrooveModel extends BarModel {
   readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
   /** The written variant it was made of, where there is one. */
   readonly written?: Groove;
+  /** Learnt from the player's own takes: the written variant they are nearest to. */
+  readonly ownWayOf?: Groove;
+}
+
+/** The written variant a model is a way of, where there is one. */
+export function variantOf({ written, ownWayOf }: GrooveModel): Groove | undefined {
+  return written ?? ownWayOf;
 }

@@ -19,7 +19,7 @@ import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
-import { bestPlacing } from "./placing.ts";
+import { bestPlacing, type Placing } from "./placing.ts";
 import { foldPulse, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "./reading.ts";
 import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from "./roles.ts";
@@ -171,9 +171,10 @@ const DOUBT_REPEATS = 2;
 const TEMPO_WIDTH = 1.3;
 
 /** A groove may come round after one bar or after two; both are kept, and the better one speaks. Our choice. */
-const BARS_IN_REPEAT = [1, 2];
+export const BARS_IN_REPEAT = [1, 2];
 
-function knownFromTakes(reference: ReferenceGroove, general: Background): KnownGroove | undefined {
+/** A groove as its takes have it; `undefined` when no pulse is heard in them. */
+export function knownFromTakes(reference: ReferenceGroove, general: Background): KnownGroove | undefined {
   const pulses = reference.takes
     .map((take) => pulseHypotheses(strokesOfHits(take), general))
     .filter((hypotheses) => hypotheses.length > 0);
@@ -182,16 +183,9 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
   const [seed] = readBars(likelyBars(likelyPulses(seedPulses, general), general), general);
   if (!seed) return undefined;
 
-  const models = BARS_IN_REPEAT.map((bars) => {
-    const beats = seed.beatsInBar * bars;
-    const sum = new Summed(beats, general.average.get(seed.beatsInBar));
-    sum.add(seed.pulse, seed.turn);
-    for (const other of others) {
-      const placed = bestPlacing(sum.model(), other);
-      if (placed) sum.add(placed.pulse, placed.turn);
-    }
-    return sum.model();
-  });
+  const models = BARS_IN_REPEAT.map((bars) =>
+    modelOfTakes(seed, others, seed.beatsInBar * bars, general.average.get(seed.beatsInBar)),
+  );
   const tempoBpm = 60 / seed.pulse.beatSeconds;
   return {
     id: reference.id,
@@ -200,6 +194,29 @@ function knownFromTakes(reference: ReferenceGroove, general: Background): KnownG
     models,
     tempoBpm: { low: tempoBpm / TEMPO_WIDTH, high: tempoBpm * TEMPO_WIDTH },
   };
+}
+
+/**
+ * What takes of one groove have in common: they are laid on one another, and their strokes counted.
+ *
+ * @param first where the groove lies in the first take.
+ * @param others the pulses each other take may have.
+ * @param beats after which the groove comes round, in beats of the pulse.
+ * @param usual rates of grooves in general, of one bar.
+ */
+export function modelOfTakes(
+  first: Pick<Placing, "pulse" | "turn">,
+  others: readonly (readonly PulseHypothesis[])[],
+  beats: number,
+  usual: Float64Array | undefined,
+): GrooveModel {
+  const sum = new Summed(beats, usual);
+  sum.add(first.pulse, first.turn);
+  for (const other of others) {
+    const placed = bestPlacing(sum.model(), other);
+    if (placed) sum.add(placed.pulse, placed.turn);
+  }
+  return sum.model();
 }
 
 /** Takes of one groove folded on top of one another. */

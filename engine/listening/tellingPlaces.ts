@@ -9,7 +9,7 @@ import { beatsPerBar, type Groove, grooveBeats, isCompound, type Metre, playedBe
 import { toNumber } from "../units/index.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import { isCounted } from "./countedPlaces.ts";
-import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
+import { type GrooveModel, type KnownGroove, variantOf } from "./knownGroove.ts";
 import type { Placing } from "./placing.ts";
 import type { PulseHypothesis } from "./pulse.ts";
 import { numberOf, ROLE_COUNT, ROLE_VOICES, ROLE_WEIGHTS, rolesOf, SOUND_ROLES } from "./roles.ts";
@@ -58,7 +58,8 @@ const REACH_PLACES = 1.5;
 
 /** Lays a take on the bar of a groove. */
 export function countedBar({ known, model, placing }: Laid): CountedBar {
-  const { written, feltPerPulse } = model;
+  const { feltPerPulse } = model;
+  const written = variantOf(model);
   const metre = written?.metre ?? known.metre;
   const length = written ? grooveBeats(written) : model.beats * feltPerPulse;
   const shares = sharesHeard(placing, metre, written, feltPerPulse);
@@ -253,7 +254,7 @@ export function voiceAt(counts: Counts, bar: CountedBar, part: number, place: nu
 export function ownPlaces({ known, model, placing }: Laid, bar: CountedBar): ReadonlySet<number> {
   const { own } = known;
   if (!own) return new Set();
-  const shift = shiftOfOwn(own, model.written);
+  const shift = shiftOfOwn(own, variantOf(model));
   const length = grooveBeats(own);
   const whole = Math.max(model.beats * model.feltPerPulse, bar.beatsOfPulse * model.feltPerPulse);
   const found = new Set<number>();
