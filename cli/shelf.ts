@@ -1,32 +1,71 @@
 /**
  * A shelf: a folder in which each MIDI file is a groove, and each folder a groove with several reference takes.
+ * The player's own earlier takes are laid out in the same way.
  */
 import { readdir } from "node:fs/promises";
 import { basename, extname, join } from "node:path";
 import type { Hit, KitMap } from "../engine/kit/index.ts";
-import { type ReferenceGroove, type Stock, shelfStock } from "../engine/listening/index.ts";
+import { type ReferenceGroove, type Stock, shelfStock, withOwnTakes } from "../engine/listening/index.ts";
 import type { Outlet } from "./outlet.ts";
 import { readTake, TakeError, withoutRetriggers } from "./takes.ts";
 import { UsageError } from "./usageError.ts";
 
 const MIDI_ENDINGS = new Set([".mid", ".midi", ".smf"]);
 
+/** What references are read with. */
+interface Reading {
+  readonly map: KitMap;
+  readonly outlet: Outlet;
+}
+
+/** A stock, and whether every reference it was to be made of could be read. */
+export interface ReadStock {
+  readonly stock: Stock;
+  readonly complete: boolean;
+}
+
 /**
  * Reads a shelf. A reference that cannot be read is said on standard error and left out.
  *
- * @returns the stock, and whether every reference could be read.
  * @throws UsageError when the folder cannot be opened or no groove in it can be used.
  */
-export async function readShelf(
+export async function readShelf(folder: string, how: Reading): Promise<ReadStock> {
+  const { references, complete } = await readReferences("--shelf", folder, how);
+  const stock = shelfStock(references);
+  const used = new Set(stock.grooves.map(({ id }) => id));
+  const allUsed = sayUnused("--shelf", folder, references, used, how.outlet);
+  return { stock, complete: complete && allUsed };
+}
+
+/**
+ * Reads the player's own earlier takes, laid out as a shelf: those named as a groove of the stock join it, others are
+ * grooves of their own. A take that cannot be read is said on standard error and left out.
+ *
+ * @throws UsageError when the folder cannot be opened or no take in it can be used.
+ */
+export async function readOwnTakes(
   folder: string,
-  map: KitMap,
-  outlet: Outlet,
-): Promise<{ readonly stock: Stock; readonly complete: boolean }> {
+  { stock, ...how }: Reading & ReadStock,
+): Promise<ReadStock> {
+  const { references, complete } = await readReferences("--own", folder, how);
+  const more = withOwnTakes(stock, references);
+  const used = new Set(more.grooves.filter((groove) => !stock.grooves.includes(groove)).map(({ id }) => id));
+  const allUsed = sayUnused("--own", folder, references, used, how.outlet);
+  return { stock: more, complete: how.complete && complete && allUsed };
+}
+
+type FolderOption = "--shelf" | "--own";
+
+async function readReferences(
+  option: FolderOption,
+  folder: string,
+  { map, outlet }: Reading,
+): Promise<{ readonly references: readonly ReferenceGroove[]; readonly complete: boolean }> {
   const references: ReferenceGroove[] = [];
   let complete = true;
-  for (const groove of await groovesIn(folder)) {
+  for (const { id, paths } of await groovesIn(option, folder)) {
     const takes: (readonly Hit[])[] = [];
-    for (const path of groove.paths) {
+    for (const path of paths) {
       try {
         takes.push(withoutRetriggers((await readTake(path, map)).hits));
       } catch (error) {
@@ -35,16 +74,24 @@ export async function readShelf(
         outlet.complain(`${path}: ${error.message}`);
       }
     }
-    references.push({ id: groove.id, name: groove.id, takes });
+    references.push({ id, name: id, takes });
   }
-  const stock = shelfStock(references);
-  for (const { id } of references) {
-    if (stock.grooves.some((groove) => groove.id === id)) continue;
-    complete = false;
-    outlet.complain(`${join(folder, id)}: no pulse can be heard in its reference takes; it is left out.`);
-  }
-  if (stock.grooves.length === 0) throw new UsageError(`--shelf ${folder}: no groove in it can be used.`);
-  return { stock, complete };
+  return { references, complete };
+}
+
+/** @returns whether all references were used. @throws UsageError when none was. */
+function sayUnused(
+  option: FolderOption,
+  folder: string,
+  references: readonly ReferenceGroove[],
+  used: ReadonlySet<string>,
+  outlet: Outlet,
+): boolean {
+  const unused = references.filter(({ id }) => !used.has(id));
+  for (const { id } of unused)
+    outlet.complain(`${join(folder, id)}: no pulse can be heard in its takes; it is left out.`);
+  if (used.size === 0) throw new UsageError(`${option} ${folder}: no groove in it can be used.`);
+  return unused.length === 0;
 }
 
 interface GrooveFiles {
@@ -52,16 +99,16 @@ interface GrooveFiles {
   readonly paths: readonly string[];
 }
 
-async function groovesIn(folder: string): Promise<readonly GrooveFiles[]> {
+async function groovesIn(option: FolderOption, folder: string): Promise<readonly GrooveFiles[]> {
   // A file and a folder of one name are one groove.
   const pathsOf = new Map<string, string[]>();
   const add = (id: string, ...paths: readonly string[]): void => {
     if (paths.length > 0) pathsOf.set(id, [...(pathsOf.get(id) ?? []), ...paths]);
   };
-  for (const entry of await listed(folder)) {
+  for (const entry of await listed(option, folder)) {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) {
-      const files = (await listed(path)).filter((file) => isMidi(file.name));
+      const files = (await listed(option, path)).filter((file) => isMidi(file.name));
       add(entry.name, ...files.map((file) => join(path, file.name)));
     } else if (isMidi(entry.name)) {
       add(basename(entry.name, extname(entry.name)), path);
@@ -70,12 +117,12 @@ async function groovesIn(folder: string): Promise<readonly GrooveFiles[]> {
   return [...pathsOf].map(([id, paths]) => ({ id, paths }));
 }
 
-async function listed(folder: string) {
+async function listed(option: FolderOption, folder: string) {
   try {
     const entries = await readdir(folder, { withFileTypes: true });
     return entries.sort((a, b) => (a.name < b.name ? -1 : 1));
   } catch (cause) {
-    throw new UsageError(`--shelf ${folder}: the folder cannot be opened.`, { cause });
+    throw new UsageError(`${option} ${folder}: the folder cannot be opened.`, { cause });
   }
 }
 

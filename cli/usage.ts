@@ -5,10 +5,14 @@ import { UsageError } from "./usageError.ts";
 
 export const USAGE = `Throneside on the command line
 
-  identify  [--shelf DIR] [--click BPM] [--map ID] [--json] TAKE.mid ...
+  identify  [--shelf DIR] [--own DIR] [--click BPM] [--map ID] [--json] TAKE.mid ...
             which groove each take is: of the catalogue, or of the shelf in DIR, where each
-            MIDI file is a groove and each folder is a groove with several reference takes
-  identify  --stream [--shelf DIR] [--map ID]
+            MIDI file is a groove and each folder is a groove with several reference takes;
+            --own names a folder of the player's earlier takes, laid out as a shelf: a file or
+            folder named as a style of the catalogue or a groove of the shelf (rock-eighths.mid)
+            joins it, so that it is also known as this player has it; others are grooves of
+            their own; of each the last three takes count, by their names
+  identify  --stream [--shelf DIR] [--own DIR] [--map ID]
             what is being played, while it is played: hits come in on standard input, one JSON
             object a line, {"time": 1.25, "note": 38, "velocity": 96} or with "voice": "snare" in
             place of the note; time in seconds, velocity from 1 to 127. A hearing goes out a beat,

@@ -1,4 +1,5 @@
 import { STYLES } from "../../engine/catalogue/index.ts";
+import type { KitMap } from "../../engine/kit/index.ts";
 import { catalogueStock, certaintyWords, type Heard, whyWords } from "../../engine/listening/index.ts";
 import { metreName } from "../../engine/score/index.ts";
 import { hearAlong } from "../hearAlong.ts";
@@ -7,7 +8,7 @@ import { heardJson } from "../hearingJson.ts";
 import { standardLines } from "../inlet.ts";
 import { readMap } from "../maps.ts";
 import type { Outlet } from "../outlet.ts";
-import { readShelf } from "../shelf.ts";
+import { type ReadStock, readOwnTakes, readShelf } from "../shelf.ts";
 import { forEachTake } from "../takes.ts";
 import { needTakes, readArguments, readTempo } from "../usage.ts";
 import { UsageError } from "../usageError.ts";
@@ -16,6 +17,7 @@ import { UsageError } from "../usageError.ts";
 export async function identifyCommand(args: readonly string[], outlet: Outlet): Promise<boolean> {
   const { values, positionals } = readArguments(args, {
     shelf: { type: "string" },
+    own: { type: "string" },
     click: { type: "string" },
     map: { type: "string" },
     json: { type: "boolean", default: false },
@@ -28,10 +30,7 @@ export async function identifyCommand(args: readonly string[], outlet: Outlet): 
   const takes = values.stream ? [] : needTakes(positionals);
   const map = readMap(values.map);
   const clickBpm = readTempo("--click", values.click);
-  const { stock, complete } =
-    values.shelf === undefined
-      ? { stock: catalogueStock(STYLES), complete: true }
-      : await readShelf(values.shelf, map, outlet);
+  const { stock, complete } = await readStock(values, { map, outlet });
   const allDone = values.stream
     ? await hearAlong(standardLines(), { stock, map, outlet })
     : await forEachTake(takes, { map, json: values.json, outlet }, (take) => {
@@ -39,6 +38,16 @@ export async function identifyCommand(args: readonly string[], outlet: Outlet): 
         return { json: heardJson(heard), text: asText(heard) };
       });
   return allDone && complete;
+}
+
+/** The catalogue or a shelf, known also by the player's own takes where there are some. */
+async function readStock(
+  { shelf, own }: { readonly shelf?: string | undefined; readonly own?: string | undefined },
+  how: { readonly map: KitMap; readonly outlet: Outlet },
+): Promise<ReadStock> {
+  const read =
+    shelf === undefined ? { stock: catalogueStock(STYLES), complete: true } : await readShelf(shelf, how);
+  return own === undefined ? read : await readOwnTakes(own, { ...how, ...read });
 }
 
 function asText(hearing: Heard): string {

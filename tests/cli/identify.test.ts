@@ -5,6 +5,7 @@ import { z } from "zod";
 import { grooveById, STYLES } from "../../engine/catalogue/index.ts";
 import { parseGrid } from "../../engine/score/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
+import { withHabit } from "../engine/listening/habit.ts";
 import { run, runJson, temporaryFolder } from "./program.ts";
 import { type Strike, strikesOfGroove, writeTake } from "./takeFiles.ts";
 
@@ -191,6 +192,81 @@ describe("a shelf", () => {
     const { code, stderr } = run(["identify", "--shelf", join(shelf, "empty-folder"), "a.mid"]);
     expect(code).toBe(2);
     expect(stderr).toContain("no groove in it can be used");
+  });
+});
+
+describe("the player's own takes", () => {
+  const own = join(folder, "own");
+  const toms = (seed: number): readonly Strike[] =>
+    strikesOfGroove(TOMS, {
+      tempoBpm: 97,
+      bars: 8,
+      leanMs: 0,
+      spreadMs: 6,
+      leftOut: 0,
+      added: 0,
+      chance: seededChance(seed),
+    });
+  const habit = (seed: number): readonly Strike[] => {
+    const groove = grooveById("rock-eighths");
+    if (!groove) throw new Error("The stock has no rock-eighths.");
+    const how = { tempoBpm: 100, bars: 8, leanMs: 0, spreadMs: 8, leftOut: 0, added: 0 };
+    return strikesOfGroove(withHabit(groove, seededChance(7)), { ...how, chance: seededChance(seed) });
+  };
+  writeTake(join(own, "rock-eighths", "monday.mid"), habit(61));
+  writeTake(join(own, "rock-eighths", "tuesday.mid"), habit(62));
+  writeTake(join(own, "toms.mid"), toms(63));
+  const next = writeTake(join(folder, "wednesday.mid"), habit(64));
+  const identify = (...args: readonly string[]) => {
+    const { code, stderr, objects } = runJson(["identify", ...args]);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
+    return z.array(identified).parse(objects);
+  };
+
+  test("a folder named as a style joins it, a file with a name of its own is a groove more", () => {
+    const takes = [next, writeTake(join(folder, "toms-again.mid"), toms(65))];
+    const [rock, other] = identify("--own", own, ...takes);
+    const [before] = identify(next);
+    for (const found of [rock, other]) expect(found?.candidates.length).toBe(STYLES.length + 1);
+    expect(rock?.candidates[0]).toMatchObject({ id: "rock-eighths", name: "Rock eighths" });
+    expect(rock?.candidates[0]?.confidence).not.toBe(before?.candidates[0]?.confidence);
+    expect(other).toMatchObject({ known: true, candidates: [{ id: "toms" }, {}] });
+  });
+
+  test("they join the grooves of a shelf", () => {
+    const tunes = join(folder, "tunes");
+    writeTake(join(tunes, "rock-eighths.mid"), played("rock-eighths", 66, 100));
+    writeTake(join(tunes, "waltz.mid"), played("jazz-waltz", 67, 120));
+    const [found] = identify("--shelf", tunes, "--own", own, next);
+    expect(found?.candidates.map(({ id }) => id).sort()).toEqual(["rock-eighths", "toms", "waltz"]);
+    expect(found?.candidates[0]?.id).toBe("rock-eighths");
+  });
+
+  test("while it is played, too", () => {
+    const input = toms(68)
+      .map(({ time, note, velocity }) => JSON.stringify({ time, note, velocity }))
+      .join("\n");
+    const { code, lines } = run(["identify", "--stream", "--own", own], [], input);
+    expect(code).toBe(0);
+    const last: unknown = JSON.parse(lines.at(-1) ?? "null");
+    expect(last).toMatchObject({
+      final: true,
+      candidates: expect.arrayContaining([expect.objectContaining({ id: "toms" })]),
+    });
+  });
+
+  test("one that is broken or says nothing is said, the rest is used, and the exit code is 1", () => {
+    const faulty = join(folder, "faulty-own");
+    writeTake(join(faulty, "rock-eighths", "good.mid"), habit(69));
+    writeFileSync(join(faulty, "rock-eighths", "bad.mid"), "no music");
+    writeTake(join(faulty, "swing.mid"), [{ time: 1, note: 38, velocity: 90 }]);
+    const { code, stderr, objects } = runJson(["identify", "--own", faulty, next]);
+    expect(code).toBe(1);
+    expect(stderr.trimEnd().split("\n")).toEqual([
+      expect.stringContaining(`${join(faulty, "rock-eighths", "bad.mid")}: This is not a Standard MIDI File`),
+      `${join(faulty, "swing")}: no pulse can be heard in its takes; it is left out.`,
+    ]);
+    expect(z.array(identified).parse(objects)[0]?.candidates.length).toBe(STYLES.length);
   });
 });
 

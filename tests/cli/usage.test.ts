@@ -1,4 +1,4 @@
-import { writeFileSync } from "node:fs";
+import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { run, temporaryFolder } from "./program.ts";
@@ -6,6 +6,8 @@ import { run, temporaryFolder } from "./program.ts";
 const folder = temporaryFolder();
 const notMidi = join(folder, "words.mid");
 writeFileSync(notMidi, "words, not music");
+const emptyFolder = join(folder, "empty");
+mkdirSync(emptyFolder);
 
 describe("--help says what there is", () => {
   test.each([{ args: ["--help"] }, { args: ["-h"] }, { args: ["identify", "--help"] }])(
@@ -18,6 +20,7 @@ describe("--help says what there is", () => {
         expect(stdout).toContain(word);
       for (const option of [
         "--shelf",
+        "--own",
         "--stream",
         "--click",
         "--target",
@@ -71,6 +74,12 @@ describe("what is not understood: exit code 2, one sentence on standard error th
       args: ["identify", "--shelf", "no/such/folder", "a.mid"],
       says: "--shelf no/such/folder: the folder cannot be opened",
     },
+    {
+      args: ["identify", "--own", "no/such/folder", "a.mid"],
+      says: "--own no/such/folder: the folder cannot be opened",
+    },
+    { args: ["identify", "--own", emptyFolder, "a.mid"], says: "no groove in it can be used" },
+    { args: ["listen", "--own", "x", "a.mid"], says: "'--own'" },
     { args: ["grade", "a.mid"], says: "Say either --target FILE.mid or --groove ID" },
     { args: ["grade", "--target", "a.mid", "--groove", "swing", "b.mid"], says: "Say either --target" },
     {
