@@ -3,7 +3,7 @@
  */
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
-import type { Judgement, TakeToJudge } from "../../engine/rounds/index.ts";
+import type { Judgement, OwnTakes, TakeToJudge } from "../../engine/rounds/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
 /** Thrown when the worker could not think a take over. */
@@ -21,9 +21,13 @@ export class Judge {
   readonly #asked = new Map<number, Asked>();
   #lastId = 0;
 
-  /** A new take of the called style (`null`: a free choice) begins: nothing of the last one is heard any more. */
-  begin(styleId: string | null): void {
-    this.#post({ kind: "begin", styleId });
+  /**
+   * A new take of the called style (`null`: a free choice) begins: nothing of the last one is heard any more.
+   *
+   * @param own earlier takes of this player, by which the styles are also known.
+   */
+  begin(styleId: string | null, own: readonly OwnTakes[]): void {
+    this.#post({ kind: "begin", styleId, own });
   }
 
   /** More of the take. Cheap: nothing is thought over until asked. */

@@ -1,15 +1,18 @@
 /**
  * Listens and judges beside the page, so that no thinking ever delays a strike's paint.
  */
-import { judgeTake, TakeListener } from "../../engine/rounds/index.ts";
+import { judgeTake, stockOfPlayer, TakeListener } from "../../engine/rounds/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
-let listener = new TakeListener(null);
+/** The styles as this player has them. */
+let stock = stockOfPlayer([]);
+let listener = new TakeListener(null, stock);
 
 function answer(request: JudgeRequest): JudgeAnswer | undefined {
   switch (request.kind) {
     case "begin":
-      listener = new TakeListener(request.styleId);
+      stock = stockOfPlayer(request.own);
+      listener = new TakeListener(request.styleId, stock);
       return undefined;
     case "add":
       for (const hit of request.hits) listener.add(hit);
@@ -17,7 +20,7 @@ function answer(request: JudgeRequest): JudgeAnswer | undefined {
     case "hear":
       return { kind: "heard", id: request.id, hearing: listener.hearing() };
     case "judge":
-      return { kind: "judged", id: request.id, judgement: judgeTake(request.take) };
+      return { kind: "judged", id: request.id, judgement: judgeTake(request.take, stock) };
   }
 }
 

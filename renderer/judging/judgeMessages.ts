@@ -1,10 +1,10 @@
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
-import type { Judgement, TakeToJudge } from "../../engine/rounds/index.ts";
+import type { Judgement, OwnTakes, TakeToJudge } from "../../engine/rounds/index.ts";
 
 /** Requests to the worker that listens and judges, answered in order. */
 export type JudgeRequest =
-  | { readonly kind: "begin"; readonly styleId: string | null }
+  | { readonly kind: "begin"; readonly styleId: string | null; readonly own: readonly OwnTakes[] }
   | { readonly kind: "add"; readonly hits: readonly Hit[] }
   | { readonly kind: "hear"; readonly id: number }
   | { readonly kind: "judge"; readonly id: number; readonly take: TakeToJudge };

@@ -3,40 +3,41 @@
  */
 import { styleById } from "../../catalogue/index.ts";
 import type { Report } from "../../grading/index.ts";
-import { catalogueStock, type Heard, hear } from "../../listening/index.ts";
+import { type Heard, hear, type Stock } from "../../listening/index.ts";
 import type { Groove } from "../../score/index.ts";
 import type { Bpm } from "../../units/index.ts";
 import { barSeconds, besideGroove } from "./besideGroove.ts";
 import type { Judgement, TakeToJudge } from "./judgement.ts";
-import { hearTake } from "./takeListener.ts";
+import { calledStock, hearTake, STOCK } from "./takeListener.ts";
 
 /** Enough bars to tell one variant of a style from another. Our choice. */
 const BARS_TO_TELL_VARIANTS = 8;
 
-export function judgeTake(take: TakeToJudge): Judgement {
-  const hearing = hearTake(take.hits, take.styleId, take.click ?? undefined);
+/** @param stock the catalogue, as `stockOfPlayer` gives it. */
+export function judgeTake(take: TakeToJudge, stock: Stock = STOCK): Judgement {
+  const hearing = hearTake(take.hits, take.styleId, take.click ?? undefined, stock);
   return {
     hearing,
-    compared: hearing.kind === "heard" ? compare(take, hearing) : null,
+    compared: hearing.kind === "heard" ? compare(take, hearing, stock) : null,
     hitCount: take.hits.length,
     clicked: take.click !== null,
   };
 }
 
-function compare(take: TakeToJudge, heard: Heard): Judgement["compared"] {
-  const tempoBpm = take.click?.tempoBpm ?? pulseTempo(take, heard);
+function compare(take: TakeToJudge, heard: Heard, stock: Stock): Judgement["compared"] {
+  const tempoBpm = take.click?.tempoBpm ?? pulseTempo(take, heard, stock);
   const variants = written(take.styleId, heard);
   const groove = closest(variants, take, tempoBpm);
   return groove ? { groove, report: besideGroove(take.hits, groove, { tempoBpm, click: take.click }) } : null;
 }
 
 /** The tempo at which the take is laid beside what is written. */
-function pulseTempo(take: TakeToJudge, heard: Heard): Bpm {
+function pulseTempo(take: TakeToJudge, heard: Heard, stock: Stock): Bpm {
   const isAsCalled = take.styleId === null || heard.candidates[0]?.id === take.styleId;
   if (isAsCalled) return heard.pulse.tempoBpm;
   // Something else was heard: still laid beside the called style, at the pulse that style would have.
-  const called = styleById(take.styleId ?? "");
-  const alone = called && hear(take.hits, catalogueStock([called]));
+  const called = calledStock(stock, take.styleId);
+  const alone = called && hear(take.hits, called);
   return alone?.kind === "heard" ? alone.pulse.tempoBpm : heard.pulse.tempoBpm;
 }
 

@@ -33,12 +33,13 @@ export type RoundStage =
   | { readonly stage: "after"; readonly hits: readonly Hit[]; readonly judgement: Judgement }
   | { readonly stage: "failed"; readonly reason: string };
 
-/** A take of this sitting, kept so that a later one can be laid beside it. */
+/** A take of this sitting, kept so that a later one can be laid beside it, and known by it. */
 export interface JudgedTake {
   /** From 1, in the order played. */
   readonly number: number;
   /** The style that was called; `null` for a free choice. */
   readonly styleId: string | null;
+  readonly hits: readonly Hit[];
   readonly judgement: Judgement;
 }
 
@@ -110,8 +111,9 @@ export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produc
         return;
       case "judged":
         if (at.stage === "judging") {
-          round.at = { stage: "after", hits: at.hits, judgement: event.judgement as Draft<Judgement> };
-          keepTake(round, event.judgement);
+          const { hits } = at;
+          round.at = { stage: "after", hits, judgement: event.judgement as Draft<Judgement> };
+          keepTake(round, hits, event.judgement);
         }
         return;
       case "failed":
@@ -128,10 +130,11 @@ export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produc
 );
 
 /** A new take is laid beside the one before it until another is chosen. */
-function keepTake(round: Draft<Sitting>, judgement: Judgement): void {
+function keepTake(round: Draft<Sitting>, hits: Draft<readonly Hit[]>, judgement: Judgement): void {
   if (judgement.hitCount === 0) return;
   const number = (round.takes.at(-1)?.number ?? 0) + 1;
-  round.takes.push({ number, styleId: round.asked.styleId, judgement: judgement as Draft<Judgement> });
+  const { styleId } = round.asked;
+  round.takes.push({ number, styleId, hits, judgement: judgement as Draft<Judgement> });
   round.takes.splice(0, round.takes.length - MOST_TAKES);
   round.beside = "before";
 }

@@ -7,16 +7,27 @@ import {
   hear,
   Listener,
   type Stock,
+  withOwnTakes,
 } from "../../listening/index.ts";
 import { heardAsCalled } from "./asCalled.ts";
+import type { OwnTakes } from "./earlierTakes.ts";
 
-/** All styles of the catalogue, ready to be listened for. */
-const STOCK = catalogueStock(STYLES);
+/** All styles of the catalogue, as written, ready to be listened for. */
+export const STOCK = catalogueStock(STYLES);
+
+/** The styles of the catalogue, known also by how this player has played them before. */
+export function stockOfPlayer(own: readonly OwnTakes[]): Stock {
+  const styles = own.flatMap(({ styleId, takes }) => {
+    const style = styleById(styleId);
+    return style ? [{ id: style.id, name: style.name, takes }] : [];
+  });
+  return withOwnTakes(STOCK, styles);
+}
 
 /** The called style as the only one that is known; `undefined` for a free choice. */
-function calledStock(styleId: string | null): Stock | undefined {
-  const style = styleId === null ? undefined : styleById(styleId);
-  return style && catalogueStock([style]);
+export function calledStock(stock: Stock, styleId: string | null): Stock | undefined {
+  const called = stock.grooves.filter(({ id }) => id === styleId);
+  return called.length > 0 ? { ...stock, grooves: called } : undefined;
 }
 
 function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string | null): Hearing {
@@ -30,30 +41,43 @@ function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string 
  *
  * @param styleId the style that was called; `null` for a free choice.
  * @param click the click, when there was one.
+ * @param stock the catalogue, as {@link stockOfPlayer} gives it.
  */
-export function hearTake(hits: readonly Hit[], styleId: string | null, click: Click | undefined): Hearing {
-  const byClick = hearBy(hits, styleId, click);
+export function hearTake(
+  hits: readonly Hit[],
+  styleId: string | null,
+  click: Click | undefined,
+  stock: Stock,
+): Hearing {
+  const byClick = hearBy(hits, styleId, click, stock);
   if (click === undefined || (byClick.kind === "heard" && byClick.known)) return byClick;
-  const byItself = hearBy(hits, styleId, undefined);
+  const byItself = hearBy(hits, styleId, undefined, stock);
   return byItself.kind === "heard" && byItself.known ? byItself : byClick;
 }
 
-function hearBy(hits: readonly Hit[], styleId: string | null, click: Click | undefined): Hearing {
-  const alone = calledStock(styleId);
+function hearBy(
+  hits: readonly Hit[],
+  styleId: string | null,
+  click: Click | undefined,
+  stock: Stock,
+): Hearing {
+  const alone = calledStock(stock, styleId);
   const before = click === undefined ? {} : { click };
-  return withCall(hear(hits, STOCK, before), alone && hear(hits, alone, before), styleId);
+  return withCall(hear(hits, stock, before), alone && hear(hits, alone, before), styleId);
 }
 
 /** Hears a take while it is played. */
 export class TakeListener {
   readonly #styleId: string | null;
-  readonly #all = new Listener(STOCK);
+  readonly #all: Listener;
   readonly #called: Listener | undefined;
 
-  constructor(styleId: string | null) {
-    const stock = calledStock(styleId);
+  /** @param stock the catalogue, as {@link stockOfPlayer} gives it. */
+  constructor(styleId: string | null, stock: Stock = STOCK) {
+    const called = calledStock(stock, styleId);
     this.#styleId = styleId;
-    this.#called = stock && new Listener(stock);
+    this.#all = new Listener(stock);
+    this.#called = called && new Listener(called);
   }
 
   add(hit: Hit): void {

@@ -8,6 +8,7 @@ import type { Click } from "../../../engine/listening/index.ts";
 import {
   BREATH_SECONDS,
   NEW_ROUND,
+  ownTakesOf,
   type RoundEvent,
   roundAfter,
   type Sitting,
@@ -78,11 +79,11 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
 
   /** Begins a take. Call it from the user's own action, because of the click's sound. */
   start(): void {
-    const { asked, at } = this.get();
+    const { asked, at, takes } = this.get();
     if (at.stage === "playing" || at.stage === "judging") return;
     this.#given = 0;
     this.#taken = { entry: this.#log.get(), isLive: true, hits: [] };
-    this.#judge.begin(asked.styleId);
+    this.#judge.begin(asked.styleId, ownTakesOf(takes));
     this.dispatch({ kind: "started", click: this.#startClick(asked) });
     this.#askSoon();
   }

@@ -87,7 +87,7 @@ test("takes of a sitting are kept in order, each with what was called; an empty 
     { number: 1, styleId: "samba" },
     { number: 2, styleId: null },
   ]);
-  expect(round.takes[0]?.judgement).toEqual(judgement);
+  expect(round.takes[0]).toMatchObject({ hits, judgement });
 });
 
 test("of many takes the latest are kept, under their own numbers", () => {

@@ -1,11 +1,30 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Hearing } from "../../../../engine/listening/index.ts";
-import type { Judgement, TakeToJudge } from "../../../../engine/rounds/index.ts";
+import type { Judgement, OwnTakes, TakeToJudge } from "../../../../engine/rounds/index.ts";
 import { SoundDesk } from "../../../../renderer/audio/soundDesk.ts";
 import { StyleRound } from "../../../../renderer/screens/call-a-style/styleRound.ts";
 import { KitLog, type LogEntry } from "../../../../renderer/session/kitLog.ts";
 
 const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
+
+function heardAs(id: string): Hearing {
+  return {
+    kind: "heard",
+    pulse: {
+      tempoBpm: 100,
+      metre: { numerator: 4, denominator: 4 },
+      beats: [],
+      downbeats: [],
+      confidence: 1,
+    },
+    span: { from: 0, to: 20, bars: 8 },
+    swing: null,
+    candidates: [{ id, name: id, confidence: 0.8 }],
+    noneConfidence: 0.2,
+    known: true,
+    fills: [],
+  };
+}
 
 /** A judge that remembers what it was given and answers at once. */
 class RecordingJudge {
@@ -13,10 +32,13 @@ class RecordingJudge {
   added = 0;
   asked = 0;
   judged: TakeToJudge | undefined;
+  own: readonly OwnTakes[] = [];
+  hears: Hearing = hearing;
   fails = false;
 
-  begin(): void {
+  begin(_styleId: string | null, own: readonly OwnTakes[]): void {
     this.begun += 1;
+    this.own = own;
   }
   add(hits: readonly unknown[]): void {
     this.added += hits.length;
@@ -28,7 +50,7 @@ class RecordingJudge {
   async judge(take: TakeToJudge): Promise<Judgement> {
     if (this.fails) throw new Error("the worker is gone");
     this.judged = take;
-    return { hearing, compared: null, hitCount: take.hits.length, clicked: take.click !== null };
+    return { hearing: this.hears, compared: null, hitCount: take.hits.length, clicked: take.click !== null };
   }
 }
 
@@ -130,4 +152,22 @@ test("when the judge fails, the reason is shown and the next take can begin", as
   expect(round.get().at).toEqual({ stage: "failed", reason: "the worker is gone" });
   round.start();
   expect(round.get().at.stage).toBe("playing");
+});
+
+test("the next take begins with those before it that were heard as called", async () => {
+  const { round, log, judge } = newRound();
+  round.dispatch({ kind: "called", styleId: "samba" });
+  const play = async (time: number): Promise<void> => {
+    round.start();
+    log.append([strike(time)]);
+    await round.stop();
+  };
+  await play(1);
+  expect(judge.own).toEqual([]);
+  judge.hears = heardAs("samba");
+  await play(2);
+  await play(3);
+  round.start();
+  expect(judge.own.map(({ styleId }) => styleId)).toEqual(["samba"]);
+  expect(judge.own[0]?.takes.map(([hit]) => hit?.time)).toEqual([2, 3]);
 });
