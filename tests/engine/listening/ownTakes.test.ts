@@ -1,10 +1,18 @@
 import { describe, expect, test } from "vitest";
+import { STYLES } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
-import { type KnownGroove, type Stock, shelfStock, withOwnTakes } from "../../../engine/listening/index.ts";
+import {
+  catalogueStock,
+  type KnownGroove,
+  type Stock,
+  shelfStock,
+  withOwnTakes,
+} from "../../../engine/listening/index.ts";
 import { pulseHypotheses } from "../../../engine/listening/pulse.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import { placeGrooves } from "../../../engine/listening/weighing.ts";
 import { whyWords } from "../../../engine/listening/why.ts";
+import type { Groove } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 import { withHabit } from "./habit.ts";
 import { heardAmong, stockOf } from "./hypotheses.ts";
@@ -149,4 +157,45 @@ test("what was learnt is told as the written grooves are: variant, name inside a
   expect(shuffle?.variant).toBe("shuffle");
   const said = whyWords({ ...rest, candidates, known: false }).join(" ");
   expect(said).toMatch(/ (is|it) shuffle, but /);
+});
+
+describe("players with habits of their own, among all styles", () => {
+  const catalogue = catalogueStock(STYLES);
+  const chance = seededChance(41);
+  const humanised = (groove: Groove): readonly Hit[] =>
+    steadily(groove, { spreadMs: 15, leanMs: 40 * (chance() - 0.5), leftOut: 0.05, added: 0.05, chance });
+  // Every fifth style.
+  const players = STYLES.filter((_, index) => index % 5 === 0).flatMap(({ id, variants: [groove] }) => {
+    if (!groove) return [];
+    const habit = withHabit(groove, chance);
+    return [{ id, groove, earlier: [humanised(habit), humanised(habit)], next: humanised(habit) }];
+  });
+  const named = (id: string, hits: readonly Hit[], among: Stock): boolean => {
+    const { known: isKnown, candidates } = heardAmong(hits, among);
+    return isKnown && candidates[0]?.id === id;
+  };
+
+  test("two earlier takes, or one, and nearly all are named; without, about half", () => {
+    const shareNamed = (takes: number): number => {
+      const right = players.filter(({ id, earlier, next }) =>
+        named(id, next, withOwnTakes(catalogue, [own(id, ...earlier.slice(0, takes))])),
+      );
+      return right.length / players.length;
+    };
+    expect(players.length).toBe(12);
+    expect(shareNamed(2)).toBeGreaterThanOrEqual(11 / 12);
+    expect(shareNamed(1)).toBeGreaterThanOrEqual(10 / 12);
+    expect(shareNamed(0)).toBeLessThanOrEqual(9 / 12);
+  });
+
+  test("with all of them known at once, styles as written are named as before", () => {
+    const all = withOwnTakes(
+      catalogue,
+      players.map(({ id, earlier }) => own(id, ...earlier)),
+    );
+    const others = STYLES.filter((_, index) => index % 5 === 2).flatMap(({ id, variants: [groove] }) =>
+      groove ? [{ id, hits: humanised(groove) }] : [],
+    );
+    for (const { id, hits } of others) expect(named(id, hits, all), id).toBe(named(id, hits, catalogue));
+  });
 });
