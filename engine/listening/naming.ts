@@ -131,7 +131,10 @@ export function utilities(
 ): readonly number[] {
   const first = standingOutMost(placed);
   const told = new Map(
-    namingFeatures(first, bars).map((features, index) => [first[index], weighed(features, general.naming)]),
+    namingFeatures(first, bars).map((features, index) => {
+      const sure = first[index]?.model.written ? 1 : SURE_OF_OTHER_PLAYERS;
+      return [first[index], sure * weighed(features, general.naming)];
+    }),
   );
   const least = Math.min(...told.values());
   const leastEvidence = first.at(-1)?.evidence ?? 0;
