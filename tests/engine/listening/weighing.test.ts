@@ -66,6 +66,22 @@ describe("strokes and what could be made of them", () => {
     expect(beat(scaled) / beat(bossa)).toBeCloseTo(share, 2);
   });
 
+  test.each(["rock-eighths", "bossa-nova"])(
+    "what speaks for %s does not jump between one tempo and the next",
+    (id) => {
+      const utilityAt = (tempoBpm: number): number => {
+        const { placed, utilities } = weighed(take(id, tempoBpm));
+        return utilities[placed.findIndex(({ known }) => known.id === id)] ?? Number.NaN;
+      };
+      // Two units make likely as not into seven to one.
+      for (const tempoBpm of [97, 107, 122, 142]) {
+        expect(Math.abs(utilityAt(tempoBpm + 0.6) - utilityAt(tempoBpm - 0.6)), `${tempoBpm}`).toBeLessThan(
+          2,
+        );
+      }
+    },
+  );
+
   test("of too few there is nothing to weigh", () => {
     expect(weigh(strokesOfHits(take("samba").slice(0, 3)), stock)).toBeUndefined();
     expect(weigh([], stock)).toBeUndefined();
