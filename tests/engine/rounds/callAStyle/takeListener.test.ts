@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { grooveById, STYLES } from "../../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Hearing, Stock } from "../../../../engine/listening/index.ts";
+import { calledStock } from "../../../../engine/rounds/callAStyle/takeListener.ts";
 import { judgeTake, stockOfPlayer, TakeListener } from "../../../../engine/rounds/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
 import { withHabit } from "../../listening/habit.ts";
@@ -55,8 +56,9 @@ test("a take is heard by the stock it is judged with, in the end as while it is 
   expect(judgeTake(take).hearing).toEqual(judgeTake(take, asWritten).hearing);
 });
 
-test("the called style alone is the player's, too", () => {
-  const judged = judgeTake({ hits: ofPlayer(9), styleId: "rock-eighths", click: null }, byOwnWaysOnly(own));
-  expect(judged.hearing.kind === "heard" && judged.hearing.candidates[0]?.id).toBe("rock-eighths");
-  expect(judged.compared?.groove.name).toBe("Rock eighths");
+test("the called style alone is as this player has it, too; a free choice calls none", () => {
+  const played = own.grooves.filter(({ id }) => id === "rock-eighths");
+  expect(played).not.toEqual(asWritten.grooves.filter(({ id }) => id === "rock-eighths"));
+  expect(calledStock(own, "rock-eighths")).toEqual({ ...own, grooves: played });
+  expect(calledStock(own, null)).toBeUndefined();
 });
