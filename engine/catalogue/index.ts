@@ -1,4 +1,5 @@
 export * from "./demonstrate.ts";
+export { FAMILIES, type Family } from "./family.ts";
 export * from "./fills.ts";
 export { demonstratedBeats, demonstratedDownbeats, type Intention } from "./intended.ts";
 export type { Orchestration } from "./orchestration.ts";

@@ -2,10 +2,12 @@
  * A named style of the studio's stock: what makes it itself, its written variants, and where they come from.
  */
 import { type Groove, parseGrid } from "../score/index.ts";
+import type { Family } from "./family.ts";
 
 export interface Style {
   readonly id: string;
   readonly name: string;
+  readonly family: Family;
   /** The strokes that make the style itself, in one sentence. */
   readonly itself: string;
   /** A published source, or "common practice, no source". */
@@ -24,6 +26,7 @@ export interface Style {
 export interface StyleText {
   readonly id: string;
   readonly name: string;
+  readonly family: Family;
   readonly metre: string;
   readonly feel: string;
   readonly tempo: string;
@@ -55,6 +58,7 @@ export function readStyle(text: StyleText): Style {
   return {
     id: text.id,
     name: text.name,
+    family: text.family,
     itself: text.itself,
     source: text.source,
     own: grooveOf(text.id, text.own),

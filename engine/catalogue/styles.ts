@@ -1,4 +1,5 @@
 import type { Groove } from "../score/index.ts";
+import type { Family } from "./family.ts";
 import { readStyle, type Style } from "./style.ts";
 import { afrobeat } from "./styles/afrobeat.ts";
 import { baiao } from "./styles/baiao.ts";
@@ -59,19 +60,20 @@ import { twoBeat } from "./styles/twoBeat.ts";
 import { twoStep } from "./styles/twoStep.ts";
 import { waltz } from "./styles/waltz.ts";
 
-/** The studio's stock of styles, in the order they are listed on screen. */
+/** The studio's stock of styles, family by family, in the order they are listed on screen. */
 export const STYLES: readonly Style[] = [
   rockEighths,
   rockQuarters,
   rockOffBeat,
   rockSixteenths,
   halfTime,
-  fourOnTheSnare,
   doubleTimePunk,
   dBeat,
   blastBeat,
+  fourOnTheSnare,
   funkSixteenths,
   linearSixteenths,
+  afrobeat,
   boomBap,
   trapHalfTime,
   breakbeat,
@@ -94,23 +96,22 @@ export const STYLES: readonly Style[] = [
   march,
   waltz,
   secondLine,
-  afrobeat,
-  bembe,
   bossaNova,
   samba,
   partidoAlto,
   baiao,
   maracatu,
   sambaReggae,
-  merengue,
-  bolero,
-  beguine,
+  tango,
+  chacarera,
+  bembe,
   rumba,
   mambo,
   chaCha,
   songo,
-  tango,
-  chacarera,
+  bolero,
+  beguine,
+  merengue,
   cumbia,
   reggaeton,
   calypso,
@@ -120,6 +121,11 @@ export const STYLES: readonly Style[] = [
   oneDrop,
   steppers,
 ].map(readStyle);
+
+/** The styles of a family, in their order. */
+export function stylesOf(family: Family): readonly Style[] {
+  return STYLES.filter((style) => style.family === family);
+}
 
 /** The style with this id, or `undefined`. */
 export function styleById(id: string): Style | undefined {

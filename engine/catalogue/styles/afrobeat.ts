@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const afrobeat: StyleText = {
   id: "afrobeat",
   name: "Afrobeat",
+  family: "Soul and funk",
   metre: "4/4",
   feel: "straight",
   tempo: "95-125",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const baiao: StyleText = {
   id: "baiao",
   name: "Baião",
+  family: "Brazil and Argentina",
   metre: "2/4",
   feel: "straight",
   tempo: "95-125",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const beguine: StyleText = {
   id: "beguine",
   name: "Beguine",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "100-130",

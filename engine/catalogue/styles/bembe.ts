@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const bembe: StyleText = {
   id: "bembe",
   name: "Bembé",
+  family: "Cuba and the Caribbean",
   metre: "12/8",
   feel: "straight",
   tempo: "110-130",

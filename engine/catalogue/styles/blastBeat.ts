@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const blastBeat: StyleText = {
   id: "blast-beat",
   name: "Blast beat",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "180-260",

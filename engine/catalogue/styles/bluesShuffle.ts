@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const bluesShuffle: StyleText = {
   id: "blues-shuffle",
   name: "Blues shuffle",
+  family: "Swing and shuffle",
   metre: "4/4",
   feel: "swung 2 triplets",
   tempo: "90-130",

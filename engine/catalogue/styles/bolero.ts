@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const bolero: StyleText = {
   id: "bolero",
   name: "Bolero",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "70-100",

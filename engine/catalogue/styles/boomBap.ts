@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const boomBap: StyleText = {
   id: "boom-bap",
   name: "Boom-bap",
+  family: "Club and hip-hop",
   metre: "4/4",
   feel: "swung 1.3 sixteenths",
   tempo: "80-100",

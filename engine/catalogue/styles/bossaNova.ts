@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const bossaNova: StyleText = {
   id: "bossa-nova",
   name: "Bossa nova",
+  family: "Brazil and Argentina",
   metre: "4/4",
   feel: "straight",
   tempo: "110-150",

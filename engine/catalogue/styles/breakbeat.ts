@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const breakbeat: StyleText = {
   id: "breakbeat",
   name: "Breakbeat",
+  family: "Club and hip-hop",
   metre: "4/4",
   feel: "straight",
   tempo: "90-175",

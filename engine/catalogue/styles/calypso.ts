@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const calypso: StyleText = {
   id: "calypso",
   name: "Calypso",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "100-125",

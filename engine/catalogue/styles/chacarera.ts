@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const chacarera: StyleText = {
   id: "chacarera",
   name: "Chacarera",
+  family: "Brazil and Argentina",
   metre: "6/8",
   feel: "straight",
   tempo: "90-120",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const cumbia: StyleText = {
   id: "cumbia",
   name: "Cumbia",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "80-110",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const dBeat: StyleText = {
   id: "d-beat",
   name: "D-beat",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "160-220",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const disco: StyleText = {
   id: "disco",
   name: "Disco",
+  family: "Club and hip-hop",
   metre: "4/4",
   feel: "straight",
   tempo: "110-130",

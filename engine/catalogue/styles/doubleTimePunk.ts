@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const doubleTimePunk: StyleText = {
   id: "double-time-punk",
   name: "Double-time punk",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "110-150",

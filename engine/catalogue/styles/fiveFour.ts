@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const fiveFour: StyleText = {
   id: "five-four",
   name: "Five-four",
+  family: "Odd metres",
   metre: "5/4",
   feel: "straight",
   tempo: "100-150",

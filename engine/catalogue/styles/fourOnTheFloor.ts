@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const fourOnTheFloor: StyleText = {
   id: "four-on-the-floor",
   name: "Four on the floor",
+  family: "Club and hip-hop",
   metre: "4/4",
   feel: "straight",
   tempo: "118-130",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const fourOnTheSnare: StyleText = {
   id: "four-on-the-snare",
   name: "Four on the snare",
+  family: "Soul and funk",
   metre: "4/4",
   feel: "straight",
   tempo: "110-150",

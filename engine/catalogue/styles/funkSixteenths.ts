@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const funkSixteenths: StyleText = {
   id: "funk-sixteenths",
   name: "Funk sixteenths",
+  family: "Soul and funk",
   metre: "4/4",
   feel: "straight",
   tempo: "90-115",

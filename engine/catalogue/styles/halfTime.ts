@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const halfTime: StyleText = {
   id: "half-time",
   name: "Half-time",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "120-160",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const halfTimeShuffle: StyleText = {
   id: "half-time-shuffle",
   name: "Half-time shuffle",
+  family: "Swing and shuffle",
   metre: "4/4",
   feel: "swung 2 triplets",
   tempo: "80-105",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const jazzWaltz: StyleText = {
   id: "jazz-waltz",
   name: "Swing in three",
+  family: "Swing and shuffle",
   metre: "3/4",
   feel: "swung 2 triplets",
   tempo: "100-200",

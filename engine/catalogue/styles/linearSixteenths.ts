@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const linearSixteenths: StyleText = {
   id: "linear-sixteenths",
   name: "Linear sixteenths",
+  family: "Soul and funk",
   metre: "4/4",
   feel: "straight",
   tempo: "80-110",

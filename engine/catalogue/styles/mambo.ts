@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const mambo: StyleText = {
   id: "mambo",
   name: "Mambo with cáscara",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "160-220",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const maracatu: StyleText = {
   id: "maracatu",
   name: "Maracatu",
+  family: "Brazil and Argentina",
   metre: "4/4",
   feel: "straight",
   tempo: "80-110",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const march: StyleText = {
   id: "march",
   name: "March",
+  family: "March and country",
   metre: "2/4",
   feel: "straight",
   tempo: "100-120",

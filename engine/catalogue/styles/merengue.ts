@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const merengue: StyleText = {
   id: "merengue",
   name: "Merengue",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "120-160",

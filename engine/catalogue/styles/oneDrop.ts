@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const oneDrop: StyleText = {
   id: "one-drop",
   name: "One drop",
+  family: "Jamaica",
   metre: "4/4",
   feel: "straight",
   tempo: "65-90",

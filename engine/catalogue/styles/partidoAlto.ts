@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const partidoAlto: StyleText = {
   id: "partido-alto",
   name: "Partido alto",
+  family: "Brazil and Argentina",
   metre: "2/4",
   feel: "straight",
   tempo: "90-110",

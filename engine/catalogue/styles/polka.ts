@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const polka: StyleText = {
   id: "polka",
   name: "Polka",
+  family: "March and country",
   metre: "2/4",
   feel: "straight",
   tempo: "110-130",

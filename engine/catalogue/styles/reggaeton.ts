@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const reggaeton: StyleText = {
   id: "reggaeton",
   name: "Reggaeton",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "85-105",

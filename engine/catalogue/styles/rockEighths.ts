@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const rockEighths: StyleText = {
   id: "rock-eighths",
   name: "Rock eighths",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "80-140",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const rockOffBeat: StyleText = {
   id: "rock-off-beat",
   name: "Rock, kick off the beat",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "80-130",

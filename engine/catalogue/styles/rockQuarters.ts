@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const rockQuarters: StyleText = {
   id: "rock-quarters",
   name: "Rock quarters",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "100-160",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const rockSixteenths: StyleText = {
   id: "rock-sixteenths",
   name: "Rock sixteenths",
+  family: "Rock",
   metre: "4/4",
   feel: "straight",
   tempo: "60-100",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const rockers: StyleText = {
   id: "rockers",
   name: "Rockers",
+  family: "Jamaica",
   metre: "4/4",
   feel: "straight",
   tempo: "65-90",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const samba: StyleText = {
   id: "samba",
   name: "Samba",
+  family: "Brazil and Argentina",
   metre: "2/4",
   feel: "straight",
   tempo: "85-120",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const sambaReggae: StyleText = {
   id: "samba-reggae",
   name: "Samba reggae",
+  family: "Brazil and Argentina",
   metre: "4/4",
   feel: "straight",
   tempo: "85-110",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const secondLine: StyleText = {
   id: "second-line",
   name: "Second line",
+  family: "March and country",
   metre: "4/4",
   feel: "swung 1.3 sixteenths",
   tempo: "90-125",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const sevenEight: StyleText = {
   id: "seven-eight",
   name: "Seven-eight",
+  family: "Odd metres",
   metre: "7/8",
   feel: "straight",
   tempo: "200-280",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const shuffle: StyleText = {
   id: "shuffle",
   name: "Shuffle",
+  family: "Swing and shuffle",
   metre: "4/4",
   feel: "swung 2 triplets",
   tempo: "90-140",

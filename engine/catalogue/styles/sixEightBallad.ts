@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const sixEightBallad: StyleText = {
   id: "six-eight-ballad",
   name: "Six-eight ballad",
+  family: "Swing and shuffle",
   metre: "6/8",
   feel: "straight",
   tempo: "50-75",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const ska: StyleText = {
   id: "ska",
   name: "Ska",
+  family: "Jamaica",
   metre: "4/4",
   feel: "straight",
   tempo: "110-160",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const soca: StyleText = {
   id: "soca",
   name: "Soca",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "110-160",

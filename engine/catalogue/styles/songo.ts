@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const songo: StyleText = {
   id: "songo",
   name: "Songo",
+  family: "Cuba and the Caribbean",
   metre: "4/4",
   feel: "straight",
   tempo: "90-120",

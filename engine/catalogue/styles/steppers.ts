@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const steppers: StyleText = {
   id: "steppers",
   name: "Steppers",
+  family: "Jamaica",
   metre: "4/4",
   feel: "straight",
   tempo: "65-90",

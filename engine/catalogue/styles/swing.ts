@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const swing: StyleText = {
   id: "swing",
   name: "Swing",
+  family: "Swing and shuffle",
   metre: "4/4",
   feel: "swung 2 triplets",
   tempo: "100-240",

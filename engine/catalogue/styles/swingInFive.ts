@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const swingInFive: StyleText = {
   id: "swing-in-five",
   name: "Swing in five",
+  family: "Odd metres",
   metre: "5/4",
   feel: "swung 2 triplets",
   tempo: "120-180",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const tango: StyleText = {
   id: "tango",
   name: "Tango",
+  family: "Brazil and Argentina",
   metre: "4/4",
   feel: "straight",
   tempo: "110-130",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const trainBeat: StyleText = {
   id: "train-beat",
   name: "Train beat",
+  family: "March and country",
   metre: "4/4",
   feel: "straight",
   tempo: "90-130",

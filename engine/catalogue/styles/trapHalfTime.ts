@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const trapHalfTime: StyleText = {
   id: "trap-half-time",
   name: "Trap half-time",
+  family: "Club and hip-hop",
   metre: "4/4",
   feel: "straight",
   tempo: "130-160",

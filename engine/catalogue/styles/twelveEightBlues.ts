@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const twelveEightBlues: StyleText = {
   id: "twelve-eight-blues",
   name: "Twelve-eight blues",
+  family: "Swing and shuffle",
   metre: "12/8",
   feel: "straight",
   tempo: "50-75",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const twoBeat: StyleText = {
   id: "two-beat",
   name: "Two-beat country",
+  family: "March and country",
   metre: "4/4",
   feel: "straight",
   tempo: "90-130",

@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const twoStep: StyleText = {
   id: "two-step",
   name: "Drum-and-bass two-step",
+  family: "Club and hip-hop",
   metre: "4/4",
   feel: "straight",
   tempo: "160-180",

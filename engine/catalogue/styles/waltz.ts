@@ -3,6 +3,7 @@ import type { StyleText } from "../style.ts";
 export const waltz: StyleText = {
   id: "waltz",
   name: "Waltz",
+  family: "March and country",
   metre: "3/4",
   feel: "straight",
   tempo: "90-180",

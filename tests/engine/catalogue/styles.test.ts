@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { grooveById, STYLES, styleById } from "../../../engine/catalogue/index.ts";
+import { FAMILIES, grooveById, STYLES, styleById, stylesOf } from "../../../engine/catalogue/index.ts";
 import type { Voice } from "../../../engine/kit/index.ts";
 import { type Groove, isCompound, metreName } from "../../../engine/score/index.ts";
 import { toNumber } from "../../../engine/units/index.ts";
@@ -20,6 +20,11 @@ describe("the stock", () => {
     expect([...metres].sort()).toEqual(["12/8", "2/4", "3/4", "4/4", "5/4", "6/8", "7/8"]);
     for (const { id } of STYLES) expect(id).toMatch(/^[a-z]+(-[a-z]+)*$/);
     expect(STYLES.filter((style) => style.variants.length < 2)).toEqual([]);
+  });
+
+  test("is grouped by family, in the order of the families, with at least two styles in each", () => {
+    expect(FAMILIES.flatMap(stylesOf)).toEqual(STYLES);
+    expect(FAMILIES.filter((family) => stylesOf(family).length < 2)).toEqual([]);
   });
 
   test("no id is given twice, and each finds its own", () => {
