@@ -3,7 +3,7 @@
  * Method: what a listener goes by, as numbers: where the kick, the back-beat and the cymbals fall in the bar, how often
  * they come a beat, how much of one bar, half bar and beat returns in the next, where the player leaves the pattern
  * (fills end bars), which beats are struck harder, and how many beats apart the strokes of a part are.
- * `reading.ts` weighs them; `scripts/learn-reading.ts` learnt the weights.
+ * `reading.ts` weighs them; `scripts/learn.ts` learnt the weights.
  */
 import { type Folded, fold, PLACES_PER_BEAT } from "./barModel.ts";
 import type { BarHypothesis, PulseHypothesis } from "./pulse.ts";

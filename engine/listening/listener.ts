@@ -13,7 +13,7 @@ import type { Stock } from "./stock.ts";
 
 /** What was played longer ago than this no longer counts for what is being played now. Eight bars at 107 a minute. */
 const LIVE_SPAN: Seconds = 18;
-/** New periods are looked for at every so manieth hearing: at most a bar passes before a new tempo is found. Our choice. */
+/** New periods are looked for at every third hearing: less than a bar passes before a new tempo is looked for. Our choice. */
 const HEARINGS_WITH_ROOTS = 3;
 /**
  * What was told is told again until something else is so many times likelier twice running, or this much likelier at
@@ -110,8 +110,9 @@ class Told {
       return newest;
     }
     const likelier = chanceOf(newest, heard) / Math.max(chanceOf(told, heard), 1e-9);
-    const turned = likelier >= LIKELIER_AT_ONCE || (likelier >= LIKELIER_TWICE && this.#doubted === newest);
-    this.#doubted = turned ? undefined : newest;
+    const doubtful = likelier >= LIKELIER_TWICE;
+    const turned = likelier >= LIKELIER_AT_ONCE || (doubtful && this.#doubted === newest);
+    this.#doubted = doubtful && !turned ? newest : undefined;
     return turned ? newest : told;
   }
 }

@@ -36,12 +36,17 @@ const PLAYED_SHARE = 0.93;
 const EMBELLISHED_SHARE = 0.2;
 /**
  * Timing blurs a written stroke by some 20 ms whatever the tempo, which is less of a place when the beat is slow.
- * (Repeated plays by professionals keep about 15 ms of spread on the Groove MIDI Dataset.)
+ * (Repeated plays by professionals keep about 15 ms of spread on the Groove MIDI Dataset.) The steps are
+ * small, so that a groove is not heard otherwise for a beat a minute more.
  */
 const BLURS = [
-  { places: 1.1, forBeatSeconds: { from: 0, below: 0.36 } },
-  { places: 0.75, forBeatSeconds: { from: 0.36, below: 0.56 } },
-  { places: 0.57, forBeatSeconds: { from: 0.56, below: Number.POSITIVE_INFINITY } },
+  { places: 1.1, forBeatSeconds: { from: 0, below: 0.31 } },
+  { places: 0.95, forBeatSeconds: { from: 0.31, below: 0.36 } },
+  { places: 0.83, forBeatSeconds: { from: 0.36, below: 0.42 } },
+  { places: 0.74, forBeatSeconds: { from: 0.42, below: 0.49 } },
+  { places: 0.67, forBeatSeconds: { from: 0.49, below: 0.56 } },
+  { places: 0.61, forBeatSeconds: { from: 0.56, below: 0.64 } },
+  { places: 0.56, forBeatSeconds: { from: 0.64, below: Number.POSITIVE_INFINITY } },
 ] as const;
 type Blur = (typeof BLURS)[number];
 

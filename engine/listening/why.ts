@@ -84,10 +84,8 @@ function ratherThan(known: KnownGroove, laid: Laid, bar: CountedBar, general: Ba
 const MOST_TOLD = 2;
 
 /**
- * Whole sentences: why the best candidate rather than the two next, or why none, with the nearest two.
- *
- * @example
- * whyWords(hearing) // => ["Shuffle rather than swing: the snare holds two and four."]
+ * Whole sentences: why the best candidate rather than the two next, or why none, with the nearest two. Of a shuffle, say,
+ * "Shuffle rather than swing: the snare holds two and four."
  */
 export function whyWords({ candidates, known }: Heard): readonly string[] {
   const [best, next] = candidates;
