@@ -19,8 +19,8 @@ export const USAGE = `Throneside on the command line
             and a last one with "final": true
   listen    [--click BPM] [--map ID] [--json] TAKE.mid ...
             tempo, metre, beats and downbeats of each take, without a click
-  grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--map ID] [--json]
-            TAKE.mid ...
+  grade     (--target FILE.mid | --groove ID) [--click BPM] [--free-start] [--level LEVEL]
+            [--map ID] [--json] TAKE.mid ...
             each take against what is written, both from their time 0, or with --free-start from
             where the take begins; --groove without --click finds tempo and start by listening
   catalogue [--kind style|fill|rudiment] [--json]
@@ -31,6 +31,7 @@ export const USAGE = `Throneside on the command line
             what the engine costs on this machine, and how often it names a style; half a minute
 
   --click BPM  a click at this tempo sounded from time 0 of the take
+  --level L    whose band: first-year, second-year, steady (unless said) or working
   --map ID     how the take's notes are named:
                ${KIT_MAPS.map(({ id }) => id).join(", ")}
   --json       JSON Lines: one object a take, in order

@@ -11,11 +11,16 @@ type Kind = (typeof KINDS)[number];
 interface Entry {
   readonly id: string;
   readonly kind: Kind;
+  /** The heading it stands under. */
+  readonly group: string;
   readonly words: string;
   readonly json: Readonly<Record<string, unknown>>;
 }
 
-/** `catalogue`: the studio's stock, one line an entry, of all kinds or of one. Kinds appear as they are built. */
+/**
+ * `catalogue`: the studio's stock, one line an entry, of all kinds or of one, the styles by family. Kinds appear as they
+ * are built.
+ */
 export async function catalogueCommand(args: readonly string[], outlet: Outlet): Promise<boolean> {
   const { values, positionals } = readArguments(args, {
     kind: { type: "string" },
@@ -27,11 +32,22 @@ export async function catalogueCommand(args: readonly string[], outlet: Outlet):
     ({ kind }) => asked === undefined || kind === asked,
   );
   if (entries.length === 0) outlet.complain(`The catalogue holds no ${asked} yet.`);
-  const width = Math.max(...entries.map(({ id }) => id.length));
-  for (const { id, kind, words, json } of entries) {
-    await outlet.line(values.json ? JSON.stringify({ id, kind, ...json }) : `${id.padEnd(width)}  ${words}`);
-  }
+  for (const line of values.json ? jsonLines(entries) : wordLines(entries)) await outlet.line(line);
   return true;
+}
+
+function jsonLines(entries: readonly Entry[]): readonly string[] {
+  return entries.map(({ id, kind, json }) => JSON.stringify({ id, kind, ...json }));
+}
+
+/** Under the heading of each group, its entries, set in; an empty line between groups. */
+function wordLines(entries: readonly Entry[]): readonly string[] {
+  const width = Math.max(...entries.map(({ id }) => id.length));
+  return entries.flatMap(({ id, group, words }, index) => {
+    const before = entries[index - 1]?.group;
+    const heading = group === before ? [] : [...(before === undefined ? [] : [""]), group];
+    return [...heading, `  ${id.padEnd(width)}  ${words}`];
+  });
 }
 
 function readKind(value: string | undefined): Kind | undefined {
@@ -42,14 +58,16 @@ function readKind(value: string | undefined): Kind | undefined {
   return kind;
 }
 
-function styleEntry({ id, name, itself, source, variants }: Style): Entry {
+function styleEntry({ id, name, family, itself, source, variants }: Style): Entry {
   const { metre, feel, tempoBpm } = variants[0] ?? {};
   return {
     id,
     kind: "style",
+    group: family,
     words: `${name}. ${itself}`,
     json: {
       name,
+      family,
       metre: metre && metreName(metre),
       feel: feel?.kind,
       tempo: tempoBpm,
@@ -67,6 +85,7 @@ function fillEntry(fill: Fill): Entry {
   return {
     id,
     kind: "fill",
+    group: "Fills",
     words: `${name}. ${length} of ${metreName(metre)}${swung}, from beat ${startsOnBeat(fill)}; ${levelName(level)}.`,
     json: {
       name,

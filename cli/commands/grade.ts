@@ -16,7 +16,7 @@ import {
 import type { KitMap } from "../../engine/kit/index.ts";
 import { pulseOfGroove } from "../../engine/listening/index.ts";
 import { besideGroove } from "../../engine/rounds/index.ts";
-import type { Groove } from "../../engine/score/index.ts";
+import { type Groove, LEVELS, type Level } from "../../engine/score/index.ts";
 import { readMap } from "../maps.ts";
 import type { Outlet } from "../outlet.ts";
 import { reportJson } from "../reportJson.ts";
@@ -32,23 +32,38 @@ export async function gradeCommand(args: readonly string[], outlet: Outlet): Pro
     groove: { type: "string" },
     click: { type: "string" },
     "free-start": { type: "boolean", default: false },
+    level: { type: "string", default: "steady" },
     map: { type: "string" },
     json: { type: "boolean", default: false },
   });
   const takes = needTakes(positionals);
+  const level = readLevel(values.level);
   const map = readMap(values.map);
   const clickBpm = readTempo("--click", values.click);
   const start = values["free-start"] ? "free" : "shared";
-  const grade = await chosen(values, { map, clickBpm, start });
+  const grade = await chosen(values, { map, clickBpm, start, level });
   return forEachTake(takes, { map, json: values.json, outlet }, (take) => {
     const report = grade(take);
     return { json: reportJson(report), text: asText(report) };
   });
 }
 
+interface How {
+  readonly map: KitMap;
+  readonly clickBpm: number | undefined;
+  readonly start: "shared" | "free";
+  readonly level: Level;
+}
+
+function readLevel(text: string): Level {
+  const level = LEVELS.find((known) => known === text);
+  if (!level) throw new UsageError(`--level ${text}: say one of ${LEVELS.join(", ")}.`);
+  return level;
+}
+
 async function chosen(
   values: { readonly target?: string | undefined; readonly groove?: string | undefined },
-  how: { readonly map: KitMap; readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
+  how: How,
 ): Promise<(take: TakeFile) => Report> {
   if ((values.target === undefined) === (values.groove === undefined)) {
     throw new UsageError("Say either --target FILE.mid or --groove ID.");
@@ -61,7 +76,7 @@ async function chosen(
   const path = values.target ?? "";
   try {
     const target = fileTarget(path, await readTake(path, how.map), how.clickBpm);
-    return (take) => gradeTake(take.hits, target, { start: how.start });
+    return (take) => gradeTake(take.hits, target, { start: how.start, level: how.level });
   } catch (error) {
     if (error instanceof TakeError)
       throw new UsageError(`--target ${path}: ${error.message}`, { cause: error });
@@ -70,14 +85,10 @@ async function chosen(
 }
 
 /** With a click the groove begins at time 0 at its tempo; without one, tempo and start are found by listening. */
-function againstGroove(
-  groove: Groove,
-  take: TakeFile,
-  { clickBpm, start }: { readonly clickBpm: number | undefined; readonly start: "shared" | "free" },
-): Report {
+function againstGroove(groove: Groove, take: TakeFile, { clickBpm, start, level }: How): Report {
   const tempoBpm = clickBpm ?? heardTempo(groove, take);
   const click = clickBpm !== undefined && start === "shared" ? { tempoBpm, from: 0 } : null;
-  return besideGroove(take.hits, groove, { tempoBpm, click });
+  return besideGroove(take.hits, groove, { tempoBpm, click, level });
 }
 
 function heardTempo(groove: Groove, take: TakeFile): number {

@@ -1,11 +1,8 @@
 /**
  * Question: how much is too much? The judgement band of a student, and the limit below which nothing is a fault.
  */
+import type { Level } from "../score/index.ts";
 import { type Bpm, beatSeconds, type Milliseconds } from "../units/index.ts";
-
-/** How far along a student is: a setting of the student, never of a round. */
-export const LEVELS = ["first-year", "second-year", "steady", "working"] as const;
-export type Level = (typeof LEVELS)[number];
 
 /** Half width of the band around the player's own lean, from 100 beats a minute up. Our choice, after lessons' practice. */
 const BAND_MS: Readonly<Record<Level, Milliseconds>> = {

@@ -2,8 +2,9 @@
  * A take against what is written, heard one hit at a time.
  */
 import type { Hit } from "../kit/index.ts";
+import type { Level } from "../score/index.ts";
 import { type Bpm, beatSeconds, type Seconds } from "../units/index.ts";
-import { bandFigures, type Level } from "./band.ts";
+import { bandFigures } from "./band.ts";
 import { dynamicsFigures } from "./dynamics.ts";
 import { barFigures, beatFigures, flamFigures, leanAndSpread } from "./figures.ts";
 import { formFigures } from "./form.ts";

@@ -2,8 +2,9 @@
  * The report in a teacher's words: no marks, no shame, what happened and what to do about it.
  */
 import { type Voice, voiceName } from "../kit/index.ts";
+import type { Level } from "../score/index.ts";
 import { beatSeconds, type Milliseconds } from "../units/index.ts";
-import { bandMs, hearableMs, isSteady, type Level, placeOf } from "./band.ts";
+import { bandMs, hearableMs, isSteady, placeOf } from "./band.ts";
 import { figureWorkWords } from "./figureWords.ts";
 import { capital, milliseconds, numberWord, onBeat, the, times } from "./phrases.ts";
 import type { Report, TouchFigures, VoiceFigures, WorkOn } from "./report.ts";

@@ -8,9 +8,9 @@
  * is asked with what can be heard as the band. Below that nothing is named.
  */
 import type { Voice } from "../kit/index.ts";
-import type { Ornament } from "../score/index.ts";
+import type { Level, Ornament } from "../score/index.ts";
 import { beatSeconds, type Milliseconds, median } from "../units/index.ts";
-import { bandMs, hearableMs, isSteady, type Level } from "./band.ts";
+import { bandMs, hearableMs, isSteady } from "./band.ts";
 import { leanAndSpread } from "./figures.ts";
 import { grouped } from "./grouped.ts";
 import { limbOf } from "./limb.ts";

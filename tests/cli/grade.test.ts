@@ -289,3 +289,22 @@ describe("one difference at a time, on a plain rock groove", () => {
     expect(lines.length).toBeGreaterThan(6);
   });
 });
+
+test("the band is that of the level that is said; another word is refused with the levels there are", () => {
+  const take = writeTake(join(folder, "level.mid"), [
+    { time: 0, note: 36, velocity: 90 },
+    { time: 0.6, note: 38, velocity: 90 },
+    { time: 1.2, note: 36, velocity: 90 },
+    { time: 1.8, note: 38, velocity: 90 },
+  ]);
+  const bandOf = (...level: readonly string[]) =>
+    z
+      .object({ band: z.object({ level: z.string(), halfBandMs: z.number() }) })
+      .parse(runJson(["grade", "--groove", "rock-eighths", "--click", "100", ...level, take]).objects[0])
+      .band;
+  expect(bandOf()).toEqual({ level: "steady", halfBandMs: 30 });
+  expect(bandOf("--level", "first-year")).toEqual({ level: "first-year", halfBandMs: 60 });
+  const refused = run(["grade", "--groove", "rock-eighths", "--level", "expert", take]);
+  expect(refused.code).not.toBe(0);
+  expect(refused.stderr).toContain("first-year, second-year, steady, working");
+});

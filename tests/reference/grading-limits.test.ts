@@ -8,10 +8,9 @@ import {
   grooveTarget,
   HEARD_APART_MS,
   hearableMs,
-  LEVELS,
   SMALLEST_DRIFT_PERCENT,
 } from "../../engine/grading/index.ts";
-import { parseGrid, playedBeat } from "../../engine/score/index.ts";
+import { LEVELS, parseGrid, playedBeat } from "../../engine/score/index.ts";
 import { beatSeconds, normal, seededChance } from "../../engine/units/index.ts";
 import { played, rock } from "../engine/grading/takes.ts";
 

@@ -1,7 +1,7 @@
 import { gradeTake, grooveTarget, type Report, type Target } from "../../grading/index.ts";
 import type { Hit } from "../../kit/index.ts";
 import type { Click } from "../../listening/index.ts";
-import { beatsPerBar, type Groove } from "../../score/index.ts";
+import { beatsPerBar, type Groove, type Level } from "../../score/index.ts";
 import { type Bpm, beatSeconds, type Seconds } from "../../units/index.ts";
 
 /**
@@ -9,22 +9,27 @@ import { type Bpm, beatSeconds, type Seconds } from "../../units/index.ts";
  *
  * @param hits in order of time, on the session clock.
  * @param tempoBpm of the groove: the click's, or the one that was heard. Without a click the start is free.
+ * @param level of the student; steady unless said.
  */
 export function besideGroove(
   hits: readonly Hit[],
   groove: Groove,
-  { tempoBpm, click }: { readonly tempoBpm: Bpm; readonly click: Click | null },
+  {
+    tempoBpm,
+    click,
+    level = "steady",
+  }: { readonly tempoBpm: Bpm; readonly click: Click | null; readonly level?: Level },
 ): Report {
   const from = click?.from ?? hits[0]?.time ?? 0;
   const seconds = (hits.at(-1)?.time ?? from) - from;
   if (!click) {
     // The player came in anywhere in the groove, so that as much as one round of it may lie before the take.
     const bars = barsUntil(seconds, groove, tempoBpm) + groove.bars;
-    return gradeTake(hits, grooveTarget(groove, { tempoBpm, bars }), { start: "free" });
+    return gradeTake(hits, grooveTarget(groove, { tempoBpm, bars }), { start: "free", level });
   }
   // The target's clock begins with the first beat that counts.
   const onClick = hits.map((hit) => ({ ...hit, time: hit.time - click.from }));
-  return gradeTake(onClick, targetUntil(seconds, groove, tempoBpm), { start: "shared" });
+  return gradeTake(onClick, targetUntil(seconds, groove, tempoBpm), { start: "shared", level });
 }
 
 /** Whole bars of the groove for a take of this length; a take that ends on the one closes with that stroke. */

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { bandMs, hearableMs, LEVELS, placeOf } from "../../../engine/grading/index.ts";
+import { bandMs, hearableMs, placeOf } from "../../../engine/grading/index.ts";
+import { LEVELS } from "../../../engine/score/index.ts";
 
 test.each([
   { level: "first-year", tempoBpm: 120, expected: 60 },
