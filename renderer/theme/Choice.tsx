@@ -1,6 +1,9 @@
 import { Button, Label, ListBox, ListBoxItem, Popover, Select, SelectValue } from "react-aria-components";
 import styles from "./Choice.module.css";
 
+/** How high the list may open: seven entries, and half of the eighth to show that there are more. */
+const MOST_PIXELS = 336;
+
 /** One of a list, chosen from a drop-down. */
 export function Choice<Id extends string>({
   label,
@@ -30,7 +33,7 @@ export function Choice<Id extends string>({
           <path d="M1 1.5 6 6.5 11 1.5" fill="none" stroke="currentColor" strokeWidth="1.6" />
         </svg>
       </Button>
-      <Popover className={styles.popover ?? ""} offset={2}>
+      <Popover className={styles.popover ?? ""} offset={2} maxHeight={MOST_PIXELS}>
         <ListBox className={styles.list ?? ""} items={options}>
           {(option) => (
             <ListBoxItem className={styles.option ?? ""} id={option.id} textValue={option.name}>

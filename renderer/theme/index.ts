@@ -1,4 +1,5 @@
 export { Button } from "./Button.tsx";
 export { Choice } from "./Choice.tsx";
+export { FindBox } from "./FindBox.tsx";
 export { NumberBox } from "./NumberBox.tsx";
 export { Toggle } from "./Toggle.tsx";

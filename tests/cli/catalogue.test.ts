@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { FILLS, grooveById, STYLES } from "../../engine/catalogue/index.ts";
+import { FAMILIES, FILLS, grooveById, STYLES, stylesOf } from "../../engine/catalogue/index.ts";
 import { metreName, startsOnBeat } from "../../engine/score/index.ts";
 import { run, runJson } from "./program.ts";
 
@@ -7,10 +7,11 @@ test("every style of the stock, in its order, one line each", () => {
   const { code, stderr, objects } = runJson(["catalogue", "--kind", "style"]);
   expect({ code, stderr }).toEqual({ code: 0, stderr: "" });
   expect(objects).toEqual(
-    STYLES.map(({ id, name, itself, source, variants }) => ({
+    STYLES.map(({ id, name, family, itself, source, variants }) => ({
       id,
       kind: "style",
       name,
+      family,
       metre: expect.stringMatching(/^\d+\/\d+$/),
       feel: expect.stringMatching(/^(straight|swung)$/),
       tempo: grooveById(id)?.tempoBpm,
@@ -57,14 +58,24 @@ test("of a kind that is not built yet nothing is listed, and it says so", () => 
   });
 });
 
-test("as text: the id, the name, and what makes it itself; of a fill, its length, place and level", () => {
-  const { code, lines } = run(["catalogue"]);
+test("as text, under headings: the id, the name, and what makes it itself; of a fill, its length, place and level", () => {
+  const { code, stdout } = run(["catalogue"]);
   expect(code).toBe(0);
-  expect(lines.length).toBe(STYLES.length + FILLS.length);
-  STYLES.forEach(({ id, name, itself }, index) => {
-    expect(lines[index]?.split(/\s{2,}/)).toEqual([id, `${name}. ${itself}`]);
-  });
-  expect(lines.map((line) => line.split(/\s{2,}/))).toContainEqual([
+  const entryOf = (line: string) => line.split(/\s{2,}/).slice(1);
+  const styleLines = FAMILIES.flatMap((family) => [
+    [family],
+    ...stylesOf(family).map(({ id, name, itself }) => [id, `${name}. ${itself}`]),
+    [""],
+  ]);
+  const written = stdout
+    .trimEnd()
+    .split("\n")
+    .map((line) => (line.startsWith("  ") ? entryOf(line) : [line]));
+  expect(written.slice(0, styleLines.length)).toEqual(styleLines);
+  const fillLines = written.slice(styleLines.length);
+  expect(fillLines[0]).toEqual(["Fills"]);
+  expect(fillLines.slice(1).map(([id]) => id)).toEqual(FILLS.map(({ id }) => id));
+  expect(fillLines).toContainEqual([
     "sixteenths-down-the-toms",
     "Two beats of sixteenths down the toms. 2 beats of 4/4, from beat 3; second year.",
   ]);

@@ -51,6 +51,13 @@ test("Kit: not connected, refused, several inputs", async ({ page }) => {
 test("Call a Style: before, waiting, playing, report, empty take, broken file", async ({ page }) => {
   await page.goto("./#/call-a-style");
   await expectClean(page);
+  await page.getByRole("searchbox", { name: "Find a style" }).fill("nova");
+  await expect(page.getByRole("option")).toHaveText(["Bossa nova"]);
+  await expectClean(page);
+  await page.getByRole("searchbox", { name: "Find a style" }).fill("nothing of the kind");
+  await expect(page.getByText("No style is called that.")).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("button", { name: "Empty this line" }).click();
   await page.getByRole("option", { name: "Bossa nova", exact: true }).click();
   await page.getByText("Click", { exact: true }).click();
   await dropFile(page, "letter.mid", Buffer.from("Dear drummer"));
@@ -109,8 +116,13 @@ test("every control is at least 44 by 44 pixels, or a link inside a sentence", a
   for (const screen of ["kit", "call-a-style"]) {
     await page.goto(`./#/${screen}`);
     await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+    if (screen === "call-a-style") await page.getByRole("searchbox", { name: "Find a style" }).fill("a");
     const small = await page.evaluate(() =>
-      [...document.querySelectorAll("button, nav a, [role=option], label:has([role=switch])")]
+      [
+        ...document.querySelectorAll(
+          "button, nav a, input[type=search], [role=option], label:has([role=switch])",
+        ),
+      ]
         .filter((control) => control.closest("[aria-hidden=true], [hidden]") === null)
         .map((control) => ({ name: control.textContent, box: control.getBoundingClientRect() }))
         .filter(({ box }) => box.width > 1 && (box.width < 43.9 || box.height < 43.9))

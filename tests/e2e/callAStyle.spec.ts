@@ -131,7 +131,7 @@ test("Enter on a style of the list begins, and the ring shows the latest strokes
 }) => {
   await page.goto("./#/call-a-style");
   await page.getByRole("option", { name: styleBefore("Half-time shuffle"), exact: true }).click();
-  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowDown");
   await page.keyboard.press("Enter");
   await expect(page.getByRole("heading", { level: 1, name: "Half-time shuffle" })).toBeVisible();
   await page.evaluate(() => {

@@ -1,5 +1,4 @@
-import { ListBox, ListBoxItem } from "react-aria-components";
-import { STYLES, styleById } from "../../../engine/catalogue/index.ts";
+import { type Style, styleById } from "../../../engine/catalogue/index.ts";
 import type { Asked } from "../../../engine/rounds/index.ts";
 import { type Groove, metreName } from "../../../engine/score/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
@@ -11,15 +10,15 @@ import { Button, NumberBox, Toggle } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
 import { EmptyRing } from "./EmptyRing.tsx";
 import { NoKit } from "./NoKit.tsx";
+import { askedTitle } from "./roundWords.ts";
+import { StyleList } from "./StyleList.tsx";
 
-const FREE = "free";
 const RING_PIXELS = 280;
 const NO_MARKS: readonly PlayedMark[] = [];
 
 /** Before the take: what is called, and whether there is a click. */
 export function Before({ asked }: { readonly asked: Asked }) {
-  const { round, session } = useProgram();
-  const kit = useWatched(session.connection);
+  const { round } = useProgram();
   const called = asked.styleId === null ? undefined : styleById(asked.styleId);
   return (
     <Page
@@ -37,59 +36,46 @@ export function Before({ asked }: { readonly asked: Asked }) {
         </>
       }
     >
-      <ListBox
-        className={styles.styles ?? ""}
-        aria-label="What is called"
-        layout="grid"
-        selectionMode="single"
-        selectionBehavior="replace"
-        disallowEmptySelection
-        onAction={() => round.start()}
-        selectedKeys={[asked.styleId ?? FREE]}
-        onSelectionChange={(keys) => {
-          const key = keys === "all" ? FREE : [...keys][0];
-          round.dispatch({ kind: "called", styleId: key === undefined || key === FREE ? null : String(key) });
-        }}
-      >
-        <ListBoxItem className={styles.style ?? ""} id={FREE} textValue="Free choice">
-          Free choice
-        </ListBoxItem>
-        {STYLES.map(({ id, name }) => (
-          <ListBoxItem key={id} className={styles.style ?? ""} id={id} textValue={name}>
-            {name}
-          </ListBoxItem>
-        ))}
-      </ListBox>
-      <div className={styles.called}>
-        {called?.variants[0] ? (
-          <BarRing
-            groove={called.variants[0]}
-            played={NO_MARKS}
-            handPlace={undefined}
-            size={RING_PIXELS}
-            label={`${called.name} as written`}
-          />
-        ) : (
-          <EmptyRing size={RING_PIXELS} />
-        )}
-        <div>
-          <p className={styles.itself}>
-            {called
-              ? called.itself
-              : "Whatever comes to mind: I will say what I hear, or that it is none I know."}
-            {called?.variants[0] && <span className={styles.home}>{homeWords(called.variants[0])}</span>}
-          </p>
-          <ClickControls asked={asked} />
-          <div className={styles.go}>
-            <Button weight="go" onPress={() => round.start()}>
-              Start listening
-            </Button>
-            <span className={styles.hint}>Space or Enter</span>
-          </div>
-          {kit.state !== "connected" && <NoKit />}
-        </div>
+      <div className={styles.choose}>
+        <StyleList asked={asked} />
+        <Called style={called} title={askedTitle(asked)} />
+      </div>
+      <div className={`${styles.go} ${styles.next}`}>
+        <Button weight="go" onPress={() => round.start()}>
+          Start listening
+        </Button>
+        <span className={styles.hint}>Space or Enter</span>
+        <ClickControls asked={asked} />
       </div>
     </Page>
+  );
+}
+
+/** What is called: its name, the bar as it is written, and what makes it itself. */
+function Called({ style, title }: { readonly style: Style | undefined; readonly title: string }) {
+  const { session } = useProgram();
+  const kit = useWatched(session.connection);
+  const groove = style?.variants[0];
+  return (
+    <div className={styles.called}>
+      <h2>{title}</h2>
+      {groove ? (
+        <BarRing
+          groove={groove}
+          played={NO_MARKS}
+          handPlace={undefined}
+          size={RING_PIXELS}
+          label={`${title} as written`}
+        />
+      ) : (
+        <EmptyRing size={RING_PIXELS} />
+      )}
+      <p className={styles.itself}>
+        {style?.itself ?? "Whatever comes to mind: I will say what I hear, or that it is none I know."}
+        {groove && <span className={styles.home}>{homeWords(groove)}</span>}
+      </p>
+      {kit.state !== "connected" && <NoKit />}
+    </div>
   );
 }
 
