@@ -14,9 +14,15 @@ import {
   strokesOfHits,
   weigh,
 } from "../../engine/listening/learning.ts";
-import { usualTempo } from "../../engine/score/index.ts";
-import type { Chance } from "../../engine/units/index.ts";
-import { type DerivedGroove, derivedGroove } from "./players/derivedGroove.ts";
+import {
+  beatsPerBar,
+  DYNAMIC_VELOCITY,
+  type Groove,
+  playedBeat,
+  usualTempo,
+} from "../../engine/score/index.ts";
+import { type Chance, toNumber } from "../../engine/units/index.ts";
+import { type DerivedGroove, derivedGroove, partOf, STEPS_PER_BEAT } from "./players/derivedGroove.ts";
 import { type Fill, tomsDown } from "./players/fills.ts";
 import type { HumanTake } from "./players/humanTake.ts";
 import { anotherPlayer } from "./players/otherPlayers.ts";
@@ -66,25 +72,16 @@ function question(hits: readonly Hit[], stock: Stock, truth: string, kind: strin
   ];
 }
 
-/** Questions about the styles of the catalogue. */
+/** Questions about the styles of the catalogue: played by the book, loosely, and as players with habits of their own do. */
 function catalogueQuestions(general: Background, rounds: number, chance: Chance): readonly Question[] {
   const stock = catalogueStock(STYLES, general);
+  const fills: readonly Fill[] = Array.from({ length: 12 }, () => tomsDown(chance));
   return Array.from({ length: rounds }).flatMap(() =>
     STYLES.flatMap((style) =>
       style.variants.flatMap((groove) => {
         const bars = [2, 4, 8][Math.floor(3 * chance())] ?? 8;
-        const loose = chance();
-        const strokes = demonstrate(groove, {
-          tempoBpm: usualTempo(groove) * (0.75 + 0.5 * chance()),
-          bars,
-          leanMs: 40 * (chance() - 0.5),
-          spreadMs: 8 + 14 * loose,
-          leftOut: 0.1 * chance(),
-          added: 0.1 * chance(),
-          chance,
-          ...(chance() < 0.5 ? { orchestration: { timeOn: chance() < 0.5 ? "ride" : "hi-hat-closed" } } : {}),
-        });
-        const hits = strokes.map((stroke): Hit => ({ ...stroke, zone: "whole", pad: 0 }));
+        const hits =
+          chance() < 0.4 ? byTheBook(groove, bars, chance) : withHabits(groove, bars, fills, chance);
         const unknown = chance() < UNKNOWN_SHARE;
         const among = unknown
           ? { ...stock, grooves: stock.grooves.filter(({ id }) => id !== style.id) }
@@ -93,6 +90,41 @@ function catalogueQuestions(general: Background, rounds: number, chance: Chance)
       }),
     ),
   );
+}
+
+function byTheBook(groove: Groove, bars: number, chance: Chance): readonly Hit[] {
+  const strokes = demonstrate(groove, {
+    tempoBpm: usualTempo(groove) * (0.75 + 0.5 * chance()),
+    bars,
+    leanMs: 40 * (chance() - 0.5),
+    spreadMs: 8 + 14 * chance(),
+    leftOut: 0.1 * chance(),
+    added: 0.1 * chance(),
+    chance,
+    ...(chance() < 0.5 ? { orchestration: { timeOn: chance() < 0.5 ? "ride" : "hi-hat-closed" } } : {}),
+  });
+  return strokes.map((stroke): Hit => ({ ...stroke, zone: "whole", pad: 0 }));
+}
+
+/** A written stroke is played by nearly everybody; a ghost note by most. Our choice. */
+const PLAYED_SHARE = { plain: 0.95, accent: 0.95, ghost: 0.7 } as const;
+
+function withHabits(groove: Groove, bars: number, fills: readonly Fill[], chance: Chance): readonly Hit[] {
+  const learnt: DerivedGroove = {
+    id: groove.id,
+    tempoBpm: usualTempo(groove),
+    beatsInBar: beatsPerBar(groove.metre),
+    bars: groove.bars,
+    strokes: groove.notes.flatMap(({ voice, position, dynamic }) => {
+      const part = partOf(voice);
+      const step = Math.round(playedBeat(groove.feel, toNumber(position)) * STEPS_PER_BEAT);
+      return part
+        ? [{ part, voice, step, share: PLAYED_SHARE[dynamic], velocity: DYNAMIC_VELOCITY[dynamic] }]
+        : [];
+    }),
+  };
+  return perform(learnt, anotherPlayer(learnt, fills, chance), { bars, slower: stretch(chance) }, chance)
+    .hits;
 }
 
 const ON_A_SHELF = 10;
