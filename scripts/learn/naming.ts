@@ -1,19 +1,13 @@
 /**
  * Learns when to name a groove: the weights of what is asked before one is named rather than another, or none.
  * Questions: the catalogue as people play it, on either cymbal, with strokes lost and added; grooves of human takes as
- * other players may play them, from one and from three reference takes; windows of long human takes. Each with the groove
- * that was played among the known ones, and without it. Method: conditional logistic regression.
+ * other players may play them, from one and from three reference takes; windows of long human takes; styles people play. Each
+ * with the groove that was played among the known ones, and without it. Method: conditional logistic regression.
  */
 import { demonstrate, STYLES } from "../../engine/catalogue/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
-import { catalogueStock, type Stock, shelfStock } from "../../engine/listening/index.ts";
-import {
-  type Background,
-  namingFeatures,
-  standingOutMost,
-  strokesOfHits,
-  weigh,
-} from "../../engine/listening/learning.ts";
+import { catalogueStock, shelfStock } from "../../engine/listening/index.ts";
+import type { Background } from "../../engine/listening/learning.ts";
 import {
   beatsPerBar,
   DYNAMIC_VELOCITY,
@@ -22,6 +16,8 @@ import {
   usualTempo,
 } from "../../engine/score/index.ts";
 import { type Chance, toNumber } from "../../engine/units/index.ts";
+import { question } from "./namingQuestion.ts";
+import { peopleQuestions } from "./people.ts";
 import { type DerivedGroove, derivedGroove, partOf, STEPS_PER_BEAT } from "./players/derivedGroove.ts";
 import { type Fill, tomsDown } from "./players/fills.ts";
 import type { HumanTake } from "./players/humanTake.ts";
@@ -49,26 +45,7 @@ export function namingQuestions(
     ...catalogueQuestions(general, 2, chance),
     ...otherPlayersQuestions(takes, general, 9, chance),
     ...windowQuestions(takes, general, 9, chance),
-  ];
-}
-
-/** One question: the features of each candidate and, last, those of naming none (all 0). */
-function question(hits: readonly Hit[], stock: Stock, truth: string, kind: string): readonly Question[] {
-  const weighed = weigh(strokesOfHits(hits), stock);
-  if (!weighed) return [];
-  const first = standingOutMost(weighed.placed);
-  const features = namingFeatures(first, weighed.bars).map((own) => Float64Array.from(own));
-  const size = features[0]?.length ?? 0;
-  const inStock = stock.grooves.some(({ id }) => id === truth);
-  const right = first.map(({ known }) => known.id === truth);
-  // Known, but not among the first: no candidate is right, and none would be wrong too.
-  if (inStock && !right.includes(true)) return [];
-  return [
-    {
-      group: kind,
-      features: [...features, new Float64Array(size)],
-      right: [...right, !inStock],
-    },
+    ...peopleQuestions(takes, general, UNKNOWN_SHARE, chance),
   ];
 }
 
@@ -86,7 +63,7 @@ function catalogueQuestions(general: Background, rounds: number, chance: Chance)
         const among = unknown
           ? { ...stock, grooves: stock.grooves.filter(({ id }) => id !== style.id) }
           : stock;
-        return question(hits, among, style.id, "catalogue");
+        return question(hits, among, [style.id], "catalogue");
       }),
     ),
   );
@@ -167,7 +144,7 @@ function otherPlayersQuestions(
         const known = index < onShelf.length;
         // Two of three of those not on the shelf: two unknown to three known.
         if (!known && chance() < UNKNOWN_LEFT_OUT) return [];
-        return question(takeBy(groove, { ...how, slower: stretch(chance) }), stock, groove.id, "players");
+        return question(takeBy(groove, { ...how, slower: stretch(chance) }), stock, [groove.id], "players");
       }),
     );
   });
@@ -209,7 +186,7 @@ function windowQuestions(
       const odd = 2 * Math.floor(chance() * Math.floor(windows(one) / 2)) + 1;
       const bars = [8, 4, 2][Math.floor(3 * chance())] ?? 8;
       const { hits } = windowOf(one.take, odd * WINDOW_BARS + chance(), bars, stretch(chance));
-      return question(hits, stock, one.groove.id, "windows");
+      return question(hits, stock, [one.groove.id], "windows");
     });
   });
 }

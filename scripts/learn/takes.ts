@@ -12,6 +12,7 @@ import wideMap from "../../kit-maps/wide-nine-piece.json" with { type: "json" };
 export interface Take {
   readonly id: string;
   readonly drummer: string;
+  readonly style: string;
   readonly tempoBpm: number;
   readonly beatsInBar: number;
   readonly hits: readonly Hit[];
@@ -31,7 +32,9 @@ export function takesOf(dataset: string): readonly Take[] {
     const id = cell("id");
     if (cell("beat_type") !== "beat" || beatsInBar === undefined || isUnreliable(id)) return [];
     const hits = strikesOf(readSmf(readFileSync(join(dataset, cell("midi_filename")))), map);
-    return [{ id, drummer: cell("drummer"), tempoBpm: Number(cell("bpm")), beatsInBar, hits }];
+    return [
+      { id, drummer: cell("drummer"), style: cell("style"), tempoBpm: Number(cell("bpm")), beatsInBar, hits },
+    ];
   });
 }
 

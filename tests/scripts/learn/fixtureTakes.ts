@@ -18,9 +18,16 @@ export function fixtureTakes(): readonly Take[] {
     .sort()
     .map((name) => {
       // Number, style, tempo, kind, metre: "77_jazz-mediumfast_180_beat_4-4.mid".
-      const [, , tempo] = name.split("_");
+      const [, style = "", tempo] = name.split("_");
       const hits = strikesOf(readSmf(readFileSync(resolve(FOLDER, name))), map);
-      return { id: name, drummer: "fixture", tempoBpm: Number(tempo), beatsInBar: 4, hits };
+      return {
+        id: name,
+        drummer: "fixture",
+        style: style.replace("-", "/"),
+        tempoBpm: Number(tempo),
+        beatsInBar: 4,
+        hits,
+      };
     });
 }
 
@@ -32,6 +39,7 @@ export function madeTake(grooveId: string, tempoBpm: number, bars: number, seed:
   const how = { tempoBpm, bars, leanMs: 0, spreadMs: 8, leftOut: 0.02, added: 0.02, chance };
   return {
     id: `${grooveId} ${seed}`,
+    style: "rock",
     drummer: `made ${seed}`,
     tempoBpm,
     beatsInBar: beatsPerBar(groove.metre),

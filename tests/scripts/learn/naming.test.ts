@@ -58,9 +58,19 @@ describe("questions about naming the styles of the catalogue", () => {
 });
 
 describe("questions about grooves of human takes", () => {
-  const human = namingQuestions(fixtureTakes(), general, seededChance(4)).filter(
-    ({ group }) => group !== "catalogue",
-  );
+  const asked = namingQuestions(fixtureTakes(), general, seededChance(4));
+  const human = asked.filter(({ group }) => group === "players" || group === "windows");
+
+  test("styles that people play are asked about among written grooves, by the dataset's name for them", () => {
+    const people = asked.filter(({ group }) => group === "people");
+    expect(people.length).toBeGreaterThan(0);
+    for (const { features, right } of people) {
+      const half = (features[0]?.length ?? 0) / 2;
+      for (const own of features.slice(0, -1)) expect(own[0]).toBe(1);
+      for (const own of features) expect(own.subarray(half).every((value) => value === 0)).toBe(true);
+      expect(right.includes(true)).toBe(true);
+    }
+  });
 
   test("are about other players and about windows of the takes", () => {
     expect(new Set(human.map(({ group }) => group))).toEqual(new Set(["players", "windows"]));
