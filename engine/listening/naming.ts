@@ -79,13 +79,11 @@ function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBa
 
 /** Differences further than this are told alike, in natural-log units. */
 const MOST_APART = 20;
-/** Where nothing else is known, a groove stands so far from the others. Our choice. */
-const WITHOUT_OTHERS = 5;
-
 /** How far a groove stands from the next one and from the mean of the others, and how much more the take has in common with it. */
 function beside(evidence: number, alike: number, others: readonly OwnFeatures[]): readonly number[] {
-  if (others.length === 0) return [WITHOUT_OTHERS, WITHOUT_OTHERS, 0];
   const within = (apart: number): number => Math.max(-MOST_APART, Math.min(MOST_APART, apart));
+  // Where nothing else is known, a groove stands beside grooves in general.
+  if (others.length === 0) return [within(evidence), within(evidence), 0];
   const next = Math.max(...others.map((other) => other.evidence));
   const mean = others.reduce((sum, other) => sum + other.evidence, 0) / others.length;
   const likest = Math.max(...others.map((other) => other.alike));

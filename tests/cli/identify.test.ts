@@ -120,21 +120,23 @@ describe("the catalogue", () => {
   });
 
   test("as text: the name and how sure", () => {
-    const { lines } = run(["identify", take("rock-eighths", 1, 112)]);
-    expect(lines[0]).toMatch(/rock-eighths-1\.mid$/);
-    expect(lines[1]).toMatch(/^ {2}Rock eighths: I am (sure|nearly sure|fairly sure)\.$/);
+    const { lines } = run(["identify", take("merengue", 1, 140)]);
+    expect(lines[0]).toMatch(/merengue-1\.mid$/);
+    expect(lines[1]).toMatch(/^ {2}Merengue: I am (sure|nearly sure|fairly sure)\.$/);
   });
 
   // Groove MIDI Dataset (Gillick et al., ICML 2019; CC BY 4.0), the takes whose style is in the stock.
   test.each([
-    { file: "77_jazz-mediumfast_180_beat_4-4.mid", id: "swing" },
-    { file: "9_latin-merengue_158_beat_4-4.mid", id: "merengue" },
-    { file: "184_reggae_78_beat_4-4.mid", id: "one-drop" },
-    { file: "202_rock-halftime_140_beat_4-4.mid", id: "half-time" },
-  ])("a person's take: $file is among the first three as $id", ({ file, id }) => {
+    { file: "77_jazz-mediumfast_180_beat_4-4.mid", ids: ["swing"] },
+    { file: "9_latin-merengue_158_beat_4-4.mid", ids: ["merengue"] },
+    { file: "184_reggae_78_beat_4-4.mid", ids: ["one-drop"] },
+    // Half-time at 140 and rock sixteenths at 70 are the same strokes.
+    { file: "202_rock-halftime_140_beat_4-4.mid", ids: ["half-time", "rock-sixteenths"] },
+  ])("a person's take: $file is among the first three as $ids", ({ file, ids }) => {
     const path = resolve(import.meta.dirname, "../fixtures/groove-midi", file);
     const [found] = z.array(identified).parse(runJson(["identify", path]).objects);
-    expect(found?.candidates.slice(0, 3).map((candidate) => candidate.id)).toContain(id);
+    const first = found?.candidates.slice(0, 3).map((candidate) => candidate.id) ?? [];
+    expect(first.some((id) => ids.includes(id))).toBe(true);
   });
 });
 

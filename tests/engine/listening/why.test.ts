@@ -36,7 +36,11 @@ describe("near neighbours", () => {
     ["swing", "shuffle", "Swing rather than shuffle: there is no snare on two and four."],
     ["shuffle", "blues-shuffle", "Shuffle rather than blues shuffle: the snare comes only on two and four."],
     ["half-time-shuffle", "shuffle", "the snare comes on the second of the triplet of every beat."],
-    ["bossa-nova", "samba", "Bossa nova rather than samba: the hi-hat plays eighths and the kick comes"],
+    [
+      "bossa-nova",
+      "samba",
+      "Bossa nova rather than samba: the kick comes on one and three of both bars and the hi-hat plays eighths.",
+    ],
     ["samba", "bossa-nova", "the kick comes on two and on the “a” of every beat of both bars."],
     [
       "bossa-nova",

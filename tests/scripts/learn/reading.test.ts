@@ -74,5 +74,5 @@ test("weights learnt from such questions read the takes they were learnt from be
     }).length / asked.length;
   const learnt = read(learnWeights(asked, [0]));
   expect(learnt).toBeGreaterThan(read([1]));
-  expect(learnt).toBeGreaterThan(0.95);
+  expect(learnt).toBeGreaterThan(0.9);
 });
