@@ -117,7 +117,8 @@ describe("what speaks for naming each groove", () => {
     const told = utilities(placed, bars, evidenceAlone);
     const order = [...placed.keys()].sort((a, b) => (placed[b]?.evidence ?? 0) - (placed[a]?.evidence ?? 0));
     for (const index of order.slice(0, WEIGHED_IN_FULL)) {
-      expect(told[index]).toBeCloseTo(2 * (placed[index]?.evidence ?? Number.NaN) - 3, 6);
+      // Written grooves are named 1.8 times as surely as the weights alone say.
+      expect(told[index]).toBeCloseTo(1.8 * (2 * (placed[index]?.evidence ?? Number.NaN) - 3), 6);
     }
     // The others come below the least of those, and the lower the less they stand out.
     const least = Math.min(...order.slice(0, WEIGHED_IN_FULL).map((index) => told[index] ?? Number.NaN));

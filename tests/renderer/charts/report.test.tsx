@@ -99,7 +99,7 @@ describe("a shuffle, called, with the click", () => {
       renderToStaticMarkup(<ReportMargin report={report} hearing={hearing} calledName="Shuffle" />),
     );
     const second = hearing.candidates[1]?.name.toLowerCase();
-    expect(margin).toContain(`Why shuffle Shuffle rather than ${second}: the `);
+    expect(margin).toContain(`Why shuffle Shuffle rather than ${second}: `);
     expect(margin).toMatch(/Lean (19|20|21) ms behind Spread [789] ms Long to short (1\.9|2\.0|2\.1) : 1/);
     expect(margin).toContain("Else it might be");
     // Nothing of the kind is written in this groove.
