@@ -9,12 +9,12 @@ import { MOST_BARS_IN_A_FILL } from "../score/index.ts";
 import type { Seconds } from "../units/index.ts";
 import type { Background } from "./background.ts";
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
+import { timeOfBeat } from "./beatMap.ts";
 import { FILL_RATES, fillLog, isOfFills, KNOWN_FILLS, type KnownFill } from "./fillLikelihood.ts";
 import type { HeardFill } from "./hearing.ts";
 import { logSum } from "./logSum.ts";
 import type { PulseHypothesis } from "./pulse.ts";
 import { numberOf, SOUND_PARTS } from "./roles.ts";
-import { timeOfBeat } from "./tracking.ts";
 import { type Bars, beatOf, EARLY_PLACES, type LaidStroke, ratesLogs, usualLogs } from "./usualBar.ts";
 
 /** A take on its bars. */

@@ -8,6 +8,7 @@ import { beatsPerBar, type Groove, type Metre } from "../score/index.ts";
 import { type Bpm, robustLine, type Seconds } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
+import { type BeatMap, timeOfBeat } from "./beatMap.ts";
 import { certainty } from "./certainty.ts";
 import { countedIn, turnedToOne } from "./countIn.ts";
 import { fillsHeard } from "./fillsHeard.ts";
@@ -17,7 +18,6 @@ import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { type Stroke, strokesOfHits } from "./roles.ts";
 import { quarterMetre, type Stock, writtenGroove } from "./stock.ts";
 import { swingHeard } from "./swingHeard.ts";
-import { type BeatMap, timeOfBeat } from "./tracking.ts";
 import { type Beforehand, placeGrooves, weigh } from "./weighing.ts";
 import { explained } from "./why.ts";
 

@@ -6,9 +6,9 @@
 export { type Background, readBackground } from "./background.ts";
 export { BarFeatures } from "./barFeatures.ts";
 export { addBlurred, PLACES_PER_BEAT } from "./barModel.ts";
+export { timeOfBeat } from "./beatMap.ts";
 export { namingFeatures, standingOutMost } from "./naming.ts";
 export { type BarHypothesis, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 export { likelyBars, likelyPulses } from "./reading.ts";
 export { ROLE_COUNT, SOUND_ROLES, strokesOfHits } from "./roles.ts";
-export { timeOfBeat } from "./tracking.ts";
 export { weigh } from "./weighing.ts";

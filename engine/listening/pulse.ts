@@ -7,9 +7,10 @@
 import type { Bpm, Seconds } from "../units/index.ts";
 import { type Background, type Bars, scoreBackground } from "./background.ts";
 import { type Folded, fold, PLACES_PER_BEAT, type PulseStrokes, type Turns, turnAt } from "./barModel.ts";
+import type { BeatMap } from "./beatMap.ts";
 import { repeatingPeriods } from "./periods.ts";
 import { SOUND_WEIGHTS, type Stroke } from "./roles.ts";
-import { type BeatMap, followPulse } from "./tracking.ts";
+import { followPulse } from "./tracking.ts";
 
 /** One pulse that could be, followed over the take, with its strokes by beat. */
 export interface PulseHypothesis {

@@ -10,8 +10,9 @@ import {
   suddenChange,
 } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
+import { timeOfBeat } from "../../../engine/listening/beatMap.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
-import { followPulse, type Stretch, timeOfBeat } from "../../../engine/listening/tracking.ts";
+import { followPulse, type Stretch } from "../../../engine/listening/tracking.ts";
 import { beatsPerBar, fillBars, type Groove, grooveBeats, usualTempo } from "../../../engine/score/index.ts";
 import { median, type Seconds, seededChance } from "../../../engine/units/index.ts";
 import { played, writtenGrooveOf } from "./played.ts";
