@@ -58,7 +58,7 @@ test("hits half-way between notes, on which the paths never agree, cost no more 
   expect(percentile(late, 0.99)).toBeLessThan(0.1);
 });
 
-test("a take of 10,000 hits is aligned at once, and one of 20,000 in twice the time", () => {
+test("a take of 10,000 hits is aligned at once, and the time grows as the take does", () => {
   const workOf = (hitCount: number) => {
     const target = grooveTarget(FUNK, { tempoBpm: 110, bars: Math.ceil(hitCount / 22) });
     const chance = seededChance(9);
@@ -72,16 +72,17 @@ test("a take of 10,000 hits is aligned at once, and one of 20,000 in twice the t
       return { align, report: milliseconds(() => grader.report()) };
     };
   };
-  const work = { short: workOf(10_000), long: workOf(20_000) };
+  const work = { short: workOf(10_000), long: workOf(40_000) };
   // Turn about, so that a busy machine slows both alike; the first rounds warm up.
-  const rounds = Array.from({ length: 12 }, () => ({ short: work.short(), long: work.long() })).slice(2);
+  const rounds = Array.from({ length: 8 }, () => ({ short: work.short(), long: work.long() })).slice(2);
   const least = (which: "short" | "long", what: "align" | "report") =>
     Math.min(...rounds.map((round) => round[which][what]));
   console.info(
-    `10,000 hits: aligned in ${least("short", "align").toFixed(1)} ms, reported in ${least("short", "report").toFixed(1)} ms; 20,000: ${least("long", "align").toFixed(1)} and ${least("long", "report").toFixed(1)} ms`,
+    `10,000 hits: aligned in ${least("short", "align").toFixed(1)} ms, reported in ${least("short", "report").toFixed(1)} ms; 40,000: ${least("long", "align").toFixed(1)} and ${least("long", "report").toFixed(1)} ms`,
   );
-  expect(least("long", "align") / least("short", "align")).toBeLessThan(2.6);
-  expect(least("long", "report") / least("short", "report")).toBeLessThan(2.6);
+  // Four times the take: 4 where the time grows as it does, 16 where it grows by its square. A busy machine stays below 8.
+  expect(least("long", "align") / least("short", "align")).toBeLessThan(8);
+  expect(least("long", "report") / least("short", "report")).toBeLessThan(8);
 });
 
 test("finding a free start costs no more than a few alignments of the whole take", () => {
