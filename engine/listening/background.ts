@@ -35,7 +35,7 @@ type BarTemplates = z.infer<typeof barTemplatesSchema>;
  */
 const FLOOR_PER_BEAT = 1;
 
-/** Bars of each length in the sketch. Our choice: on the development data the pulse found is the same. */
+/** Bars of each length in the sketch. Our choice. */
 const SKETCHED_BARS = 8;
 
 interface Component {

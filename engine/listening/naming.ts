@@ -116,8 +116,8 @@ const FOR_LESS_EVIDENCE = 0.5;
 
 /**
  * How sure the weights may be. What was learnt from some players is a little too sure of the next: of grooves known by
- * reference takes the utility is taken by the first (learnt on two drummers and asked about four others, the log loss was
- * least at 0.6; it is learnt on eight). Of written grooves the weights have learnt caution from players with habits: what
+ * reference takes the utility is taken by the first (learnt on two drummers and asked about two others, either way
+ * round, the log loss was least at 0.6; it is learnt on eight). Of written grooves the weights have learnt caution from players with habits: what
  * is played nearly as written is known more surely, and chances come true with the second. Fitted on catalogue takes that
  * the bench does not use.
  */

@@ -15,7 +15,7 @@ export interface ReadBar extends BarHypothesis {
   readonly chance: number;
 }
 
-/** Only so many pulses are looked at closely. Our choice: the right one was among them in 99 of 100 takes. */
+/** Only so many pulses are looked at closely. Our choice. */
 const PULSES_LOOKED_AT = 8;
 /** Grooves in general read none of them that a sketch makes so much less of than of the best, in natural-log units. */
 const SKETCHED_ENOUGH = 18;

@@ -53,7 +53,7 @@ const SUDDEN_PRICE = 11;
 const ON_BEAT = 0.1;
 /**
  * How far strokes fall beside their places, in natural-log units of how often they are played there, the older ones counting
- * less and less: from so much on the tempo may have changed. Our choice; people who hold the tempo stay below half of it.
+ * less and less: from so much on the tempo may have changed. Our choice.
  */
 const LOST = 5;
 /** What a stroke near no place counts. */

@@ -2,7 +2,7 @@
  * The area under the receiver operating characteristic: the chance that a positive scores above a negative, ties half.
  * Source: Hanley & McNeil, Radiology 143 (1982) 29–36, for the area and its standard error.
  */
-import { type Interval, Z_95 } from "./wilson.ts";
+import { type Interval, Z_95 } from "../../engine/units/index.ts";
 
 export interface Auroc extends Interval {
   readonly area: number;

@@ -3,7 +3,7 @@
  * kind do not hide errors on the other. Source: Brodersen, Ong, Stephan & Buhmann, ICPR 2010; its interval by the
  * normal approximation.
  */
-import { type Interval, Z_95 } from "./wilson.ts";
+import { type Interval, Z_95 } from "../../engine/units/index.ts";
 
 export interface BalancedAccuracy extends Interval {
   readonly accuracy: number;

@@ -3,8 +3,7 @@
  * Source: Naeini, Cooper & Hauskrecht, AAAI 2015 (expected calibration error); Guo, Pleiss, Sun & Weinberger, ICML 2017
  * (reliability diagram). Ten bins of equal width; an empty bin says nothing and counts for nothing.
  */
-import type { Chance } from "../../engine/units/index.ts";
-import type { Interval } from "./wilson.ts";
+import type { Chance, Interval } from "../../engine/units/index.ts";
 
 export interface Told {
   /** What was said, 0 to 1. */

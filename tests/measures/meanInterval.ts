@@ -1,7 +1,7 @@
 /**
  * The 95 % interval of a mean by the normal approximation: mean ± 1.96 standard errors (common practice, no source).
  */
-import { type Interval, Z_95 } from "./wilson.ts";
+import { type Interval, Z_95 } from "../../engine/units/index.ts";
 
 export interface Mean extends Interval {
   readonly mean: number;

@@ -2,7 +2,7 @@
  * The statistics by which listening is judged, against worked cases.
  */
 import { describe, expect, test } from "vitest";
-import { seededChance } from "../../engine/units/index.ts";
+import { seededChance, wilson } from "../../engine/units/index.ts";
 import { auroc } from "../measures/auroc.ts";
 import { balancedAccuracy } from "../measures/balancedAccuracy.ts";
 import {
@@ -12,7 +12,6 @@ import {
   type Told,
 } from "../measures/calibrationError.ts";
 import { meanInterval } from "../measures/meanInterval.ts";
-import { wilson } from "../measures/wilson.ts";
 
 describe("Wilson's interval", () => {
   // Newcombe, Statistics in Medicine 17 (1998), table I, method 3 (data from memory, values recomputed); the last two computed.

@@ -14,6 +14,9 @@ describe("worse than recorded", () => {
       '"named" is 0.750 [0.598, 0.858], recorded 0.95',
     );
     expect(worseThanRecorded([row], { named: 0.85 })).toEqual([]);
+    // What is recorded has an interval of its own, 0.02 to either side.
+    expect(worseThanRecorded([row], { named: 0.875 })).toEqual([]);
+    expect(worseThanRecorded([row], { named: 0.882 }).length).toBe(1);
   });
 
   test("where lower is better, above", () => {

@@ -1,6 +1,6 @@
 /**
  * What was last measured at full size, by row. The small table fails when its whole interval lies on the worse side of
- * what is recorded here. Record anew after every change that is meant to change what is heard:
+ * what is recorded here, which has an interval of its own. Record anew after every change that is meant to change what is heard:
  *
  *     THRONESIDE_BENCH=full npx vitest run tests/bench/listening/table
  */

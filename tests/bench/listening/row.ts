@@ -3,11 +3,11 @@
  */
 
 import type { Chance } from "../../../engine/units/index.ts";
+import { type Interval, wilson } from "../../../engine/units/index.ts";
 import { auroc } from "../../measures/auroc.ts";
 import { balancedAccuracy } from "../../measures/balancedAccuracy.ts";
 import { calibrationInterval, expectedCalibrationError, type Told } from "../../measures/calibrationError.ts";
 import { meanInterval } from "../../measures/meanInterval.ts";
-import { type Interval, wilson } from "../../measures/wilson.ts";
 
 export interface Target {
   readonly atLeast?: number;

@@ -16,7 +16,7 @@ export const Z_95 = 1.959964;
  *
  * @throws RangeError for no cases: nothing was measured.
  * @example
- * wilson(81, 263) // => { low: 0.2553…, high: 0.3662… }
+ * wilson(0, 20).low // => 0
  */
 export function wilson(right: number, asked: number, z = Z_95): Interval {
   if (!(asked > 0)) throw new RangeError("An interval needs at least one case: ask something first.");
