@@ -31,8 +31,8 @@ const engineFolders = [
   "formats",
 ];
 
-/** All that the engine may use besides its own files: checking data, reading MIDI files, changing state by copy. */
-const enginePackages = ["zod", "midi-file", "immer"];
+/** All that the engine may use besides its own files: checking data, reading MIDI files, changing state by copy, finding by words, what fades when. */
+const enginePackages = ["zod", "midi-file", "immer", "minisearch", "ts-fsrs", "temporal-polyfill"];
 
 const engineOrder = engineFolders.slice(0, -1).map((folder, index) => ({
   name: `engine-order-${folder}`,
@@ -69,7 +69,7 @@ module.exports = {
     never(
       "engine-knows-no-user",
       "engine",
-      ["renderer", "electron", "cli", "scripts", "tests"],
+      ["engraving", "renderer", "electron", "cli", "scripts", "tests"],
       "The engine is used by the others and knows none of them.",
     ),
     {
@@ -87,22 +87,36 @@ module.exports = {
       to: { path: "node_modules/", pathNot: `node_modules/(${enginePackages.join("|")})/` },
     },
     never(
+      "engraving-arrows",
+      "engraving",
+      ["renderer", "electron", "cli", "scripts", "tests"],
+      "The engraving knows the engine only.",
+    ),
+    {
+      name: "engraving-without-page",
+      comment:
+        "The engraving runs in a page as well as in Node: no built-in modules, and no package but VexFlow.",
+      severity: "error",
+      from: { path: "^engraving/" },
+      to: { dependencyTypes: ["core", "npm", "npm-dev"], pathNot: "node_modules/vexflow/" },
+    },
+    never(
       "renderer-arrows",
       "renderer",
       ["electron", "cli", "scripts", "tests"],
-      "The page knows the engine only.",
+      "The page knows the engine and the engraving only.",
     ),
     never(
       "electron-arrows",
       "electron",
-      ["renderer", "cli", "scripts", "tests"],
+      ["engraving", "renderer", "cli", "scripts", "tests"],
       "The shell knows the engine only.",
     ),
     never(
       "cli-arrows",
       "cli",
       ["renderer", "electron", "scripts", "tests"],
-      "The command line knows the engine only.",
+      "The command line knows the engine and the engraving only.",
     ),
     {
       name: "engine-by-its-doors-from-outside",
@@ -119,6 +133,13 @@ module.exports = {
       severity: "error",
       from: { path: "^engine/([^/]+)/" },
       to: { path: insideAnEngineFolder, pathNot: "^engine/$1/" },
+    },
+    {
+      name: "engraving-by-its-door",
+      comment: "Other folders import the engraving through its index.ts.",
+      severity: "error",
+      from: { pathNot: "^engraving/" },
+      to: { path: "^engraving/(?!index\\.ts$)" },
     },
     {
       name: "no-cycles",

@@ -2,12 +2,22 @@ import { builtinModules } from "node:module";
 import { parse, resolve } from "node:path";
 import react from "@vitejs/plugin-react";
 import { defineConfig, type UserConfig } from "vite";
+import { keptFiles, WORKER_FILE } from "./scripts/pages/keptFiles.ts";
+import { licenceOfSounds } from "./scripts/pages/licenceOfSounds.ts";
 
 /** Node's own modules and Electron's are there at run time; everything else goes into the bundle. */
 const atRunTime = ["electron", ...builtinModules, ...builtinModules.map((name) => `node:${name}`)];
 
-/** A single file for Node (`es`) or for Electron's sandboxed preload (`cjs`). */
-function nodeBundle(entry: string, outDir: string, format: "es" | "cjs"): UserConfig {
+/**
+ * A single file for Node (`es`) or for Electron's sandboxed preload (`cjs`). `packagesApart` stay in node_modules:
+ * those that read files of their own there.
+ */
+function nodeBundle(
+  entry: string,
+  outDir: string,
+  format: "es" | "cjs",
+  packagesApart: readonly string[] = [],
+): UserConfig {
   const name = parse(entry).name;
   return {
     build: {
@@ -21,7 +31,10 @@ function nodeBundle(entry: string, outDir: string, format: "es" | "cjs"): UserCo
         formats: [format],
         fileName: () => `${name}.${format === "cjs" ? "cjs" : "js"}`,
       },
-      rollupOptions: { external: atRunTime },
+      rollupOptions: {
+        external: (id) =>
+          atRunTime.includes(id) || packagesApart.some((name) => id === name || id.startsWith(`${name}/`)),
+      },
     },
     ssr: { noExternal: true },
   };
@@ -30,19 +43,30 @@ function nodeBundle(entry: string, outDir: string, format: "es" | "cjs"): UserCo
 const renderer: UserConfig = {
   root: "renderer",
   base: "./",
-  plugins: [react()],
+  plugins: [
+    react(),
+    licenceOfSounds(resolve("renderer/audio/kit/licence.md")),
+    keptFiles(resolve("renderer/public")),
+  ],
   // The licence texts of the bundled packages go where the bundle goes.
   build: {
     outDir: "../dist/renderer",
     emptyOutDir: true,
     target: "chrome120",
     license: { fileName: "licences.md" },
+    rollupOptions: {
+      input: { index: resolve("renderer/index.html"), worker: resolve("renderer/offline/serviceWorker.ts") },
+      output: {
+        entryFileNames: ({ name }) => (name === "worker" ? WORKER_FILE : "assets/[name]-[hash].js"),
+      },
+    },
   },
 };
 
 const builds: Readonly<Record<string, UserConfig>> = {
   cli: nodeBundle("cli/throneside.ts", "dist/cli", "es"),
   learn: nodeBundle("scripts/learn.ts", "dist/scripts", "es"),
+  sounds: nodeBundle("scripts/sounds.ts", "dist/scripts", "es", ["spessasynth_core", "libflacjs"]),
   "electron-main": nodeBundle("electron/main.ts", "dist/electron", "es"),
   "electron-preload": nodeBundle("electron/preload.ts", "dist/electron", "cjs"),
 };

@@ -1,11 +1,38 @@
 import { defineConfig } from "vitest/config";
 
+/** What compares times of one run with each other: one file after the other, when nothing else runs. */
+const MEASURED = [
+  "tests/bench/**/*.test.ts",
+  "tests/cli/bench.test.ts",
+  "tests/engine/formats/smfFuzz.test.ts",
+  "tests/renderer/audio/clock.test.ts",
+];
+const BROWSER = "tests/e2e/**";
+
 export default defineConfig({
   test: {
-    include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
-    exclude: ["tests/e2e/**"],
-    // Two cores, and the reference suites are heavy: files one after the other keep the figures steady.
-    fileParallelism: false,
     testTimeout: 60_000,
+    // Two cores, as the machine that checks every change has.
+    maxWorkers: 2,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: "unit",
+          include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
+          exclude: [...MEASURED, BROWSER],
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: "measured",
+          include: MEASURED,
+          fileParallelism: false,
+          sequence: { groupOrder: 2 },
+        },
+      },
+    ],
   },
 });

@@ -6,6 +6,8 @@ import { exportCommand } from "./commands/export.ts";
 import { gradeCommand } from "./commands/grade.ts";
 import { identifyCommand } from "./commands/identify.ts";
 import { listenCommand } from "./commands/listen.ts";
+import { recallCommand } from "./commands/recall.ts";
+import { stickingCommand } from "./commands/sticking.ts";
 import { type Outlet, standardOutlet } from "./outlet.ts";
 import { USAGE } from "./usage.ts";
 import { UsageError } from "./usageError.ts";
@@ -16,6 +18,8 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[], outlet: Outlet
   grade: gradeCommand,
   catalogue: catalogueCommand,
   export: exportCommand,
+  recall: recallCommand,
+  sticking: stickingCommand,
   bench: benchCommand,
 };
 

@@ -24,9 +24,18 @@ export const USAGE = `Throneside on the command line
             each take against what is written, both from their time 0, or with --free-start from
             where the take begins; --groove without --click finds tempo and start by listening
   catalogue [--kind style|fill|rudiment] [--json]
-            the studio's stock of styles and fills, or of one kind
-  export    --groove ID [--bars N] [--bpm T] --to mid --out FILE
-            a groove as written, as a MIDI file with General MIDI notes; or a fill, once in its bars
+            the studio's stock of styles, fills and rudiments, or of one kind
+  export    (--groove ID | --take FILE.mid [--map ID]) [--bars N] [--bpm T]
+            --to mid|musicxml|csv|svg --out FILE
+            a groove as written, or a fill, once in its bars; or a take, written down as it is
+            heard: a MIDI file with General MIDI notes, MusicXML 4.0 for notation programs, a
+            staff as a picture, or a table: one line a written stroke, of a take one line a hit
+  recall    --list rudiments [--json]
+            one name a line on standard input, as spoken or typed: which of the forty it is, or
+            that it came before, or that it is not one of them
+  sticking  --rudiment ID --left NOTE --right NOTE [--json] TAKE.mid ...
+            each take, a rudiment played on two surfaces, hand by hand: strokes by the other hand,
+            left out and added, evenness, accents, grace strokes, second strokes of doubles, tempo
   bench     [--json]
             what the engine costs on this machine, and how often it names a style; half a minute
 

@@ -11,7 +11,7 @@ const directives = {
   // Vite turns small images and fonts into data: addresses.
   "img-src": ["'self'", "data:"],
   "font-src": ["'self'", "data:"],
-  "media-src": ["'self'"],
+  // Recordings are fetched and decoded by the page itself, which is "connect"; no page has an audio element.
   "connect-src": ["'self'"],
   "worker-src": ["'self'"],
   "manifest-src": ["'self'"],

@@ -1,15 +1,19 @@
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { app, BrowserWindow, protocol, session } from "electron";
+import { app, dialog, protocol, session, type WebContents } from "electron";
 import { answerFrom, appScheme } from "./appProtocol.ts";
+import { Book } from "./book.ts";
 import { guardNavigation } from "./navigation.ts";
-import { firstPage } from "./origin.ts";
+import { shutNetwork } from "./network.ts";
 import { guardPermissions } from "./permissions.ts";
+import { restartAfterCrash, type StoppedPage } from "./restart.ts";
 import { windowOptions } from "./window.ts";
 
 /** dist/electron once built; the pages are in dist/renderer beside it. */
 const here = dirname(fileURLToPath(import.meta.url));
 const preload = join(here, "preload.cjs");
+
+let book: Book | undefined;
 
 if (app.requestSingleInstanceLock()) start();
 else app.quit();
@@ -18,8 +22,8 @@ else app.quit();
 function start(): void {
   protocol.registerSchemesAsPrivileged([appScheme]);
   app.enableSandbox();
-  app.on("web-contents-created", (_event, contents) => guardNavigation(contents, preload));
-  app.on("second-instance", showWindow);
+  app.on("web-contents-created", (_event, contents) => guard(contents));
+  app.on("second-instance", () => book?.show());
   app.on("window-all-closed", () => app.quit());
   app.whenReady().then(open).catch(giveUp);
 }
@@ -27,14 +31,28 @@ function start(): void {
 async function open(): Promise<void> {
   protocol.handle(appScheme.scheme, answerFrom(join(here, "..", "renderer")));
   guardPermissions(session.defaultSession);
-  await new BrowserWindow(windowOptions(preload)).loadURL(firstPage);
+  shutNetwork(session.defaultSession);
+  book = new Book(preload);
+  await book.open();
 }
 
-/** A second start means "show me the program": the window that is there comes forward. */
-function showWindow(): void {
-  const [window] = BrowserWindow.getAllWindows();
-  if (window?.isMinimized()) window.restore();
-  window?.focus();
+/** Every page there ever is: the book's, the wall's, and any that should not be. */
+function guard(contents: WebContents): void {
+  guardNavigation(contents, () => book?.wallOptions() ?? windowOptions(preload));
+  restartAfterCrash(contents, { nowMs: () => performance.now(), ask, tell: console.error });
+}
+
+async function ask(why: StoppedPage): Promise<boolean> {
+  const { response } = await dialog.showMessageBox({
+    type: "warning",
+    message: `The page ${why}.`,
+    detail:
+      "What was played is kept up to the last moment. Opening the page again goes on at the same place.",
+    buttons: ["Open it again", "Leave it"],
+    defaultId: 0,
+    cancelId: 1,
+  });
+  return response === 0;
 }
 
 function giveUp(error: unknown): void {

@@ -30,6 +30,9 @@ const mediaTypes = {
   ".woff2": "font/woff2",
 };
 
+/** Vite names what it builds by a hash of the content: assets/Kit-4f2a_Q9x.js. */
+const namedByContent = /[\\/]assets[\\/][^\\/]+-[\w-]{8}\.\w+$/;
+
 export function pageFile(folder, urlPath) {
   const decoded = decode(urlPath);
   // A null byte ends a name early in some systems; a backslash parts folders in others.
@@ -45,8 +48,8 @@ export function pageHeaders(path) {
     "Content-Security-Policy": contentSecurityPolicy,
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
-    // Pages are rebuilt in place under the same address.
-    "Cache-Control": "no-cache",
+    // Pages are rebuilt in place under the same address; what has its content's hash in its name is never another.
+    "Cache-Control": namedByContent.test(path) ? "public, max-age=31536000, immutable" : "no-cache",
   };
 }
 

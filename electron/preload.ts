@@ -1,4 +1,4 @@
-import { contextBridge } from "electron";
-import { doorName, doorOf } from "./door.ts";
+import { contextBridge, ipcRenderer } from "electron";
+import { doorName, doorOf } from "./door/door.ts";
 
-contextBridge.exposeInMainWorld(doorName, doorOf(process));
+contextBridge.exposeInMainWorld(doorName, doorOf(process, ipcRenderer));

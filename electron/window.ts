@@ -1,6 +1,6 @@
 import type { BrowserWindowConstructorOptions } from "electron";
 
-/** A window of the program, the first or the wall view. Its page is kept apart from Node and from the preload script's world, and sandboxed. */
+/** A window of the program, the book or the wall view. Its page is kept apart from Node and from the preload script's world, and sandboxed. */
 export function windowOptions(preload: string): BrowserWindowConstructorOptions {
   return {
     title: "Throneside",
@@ -16,6 +16,9 @@ export function windowOptions(preload: string): BrowserWindowConstructorOptions 
       sandbox: true,
       nodeIntegration: false,
       webSecurity: true,
+      webviewTag: false,
+      // Chromium fetches its dictionaries from the network.
+      spellcheck: false,
       // A lesson goes on while the window is behind another: the clock must not be slowed down then.
       backgroundThrottling: false,
     },

@@ -16,7 +16,17 @@ const parts = [
 ];
 
 /** What the bundles are made of; a change of time in any of them makes dist/ old. */
-const sources = ["engine", "renderer", "electron", "cli", "kit-maps", "vite.config.ts", "package-lock.json"];
+const sources = [
+  "engine",
+  "engraving",
+  "renderer",
+  "electron",
+  "cli",
+  "kit-maps",
+  "scripts/pages",
+  "vite.config.ts",
+  "package-lock.json",
+];
 
 const stamp = join(root, "dist", "built.json");
 

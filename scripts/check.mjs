@@ -18,7 +18,16 @@ const checks = [
     name: "arrows",
     packageName: "dependency-cruiser",
     tool: "depcruise",
-    args: ["--config", ".dependency-cruiser.cjs", "engine", "renderer", "electron", "cli", "scripts"],
+    args: [
+      "--config",
+      ".dependency-cruiser.cjs",
+      "engine",
+      "engraving",
+      "renderer",
+      "electron",
+      "cli",
+      "scripts",
+    ],
   },
 ];
 

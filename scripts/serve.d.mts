@@ -3,6 +3,9 @@ import type { Server } from "node:http";
 /** The port that is tried first when none is chosen. */
 export declare const usualPort: number;
 
+/** Where the built pages lie. */
+export declare const pagesFolder: string;
+
 /**
  * Serves `folder` on the loopback address at `port` (0: any free one), or at the first free port from the usual one
  * on if `port` is undefined. Gives the server and its address; throws a sentence if the port is taken.

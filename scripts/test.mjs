@@ -20,11 +20,13 @@ await runAsProgram(async () => {
   }
   await prepare();
   if ((await buildIfOld()) !== 0) return 1;
+  // The bench of the studio, among the unit tests, opens a browser too.
+  const chromium = await prepareChromium();
   const folder = mkdtempSync(join(tmpdir(), "throneside-tests-"));
   try {
     const results = [];
     for (const name of first === undefined ? Object.keys(parts) : [first]) {
-      results.push(await parts[name](join(folder, `${name}.json`), rest));
+      results.push(await parts[name](join(folder, `${name}.json`), rest, chromium));
     }
     return conclude(results);
   } finally {
@@ -41,25 +43,28 @@ function conclude(results) {
   return ran > 0 && total.failed === 0 && results.every((result) => result.code === 0) ? 0 : 1;
 }
 
-async function runUnit(reportPath, args) {
+async function runUnit(reportPath, args, chromium) {
   say("unit tests.");
   const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${reportPath}`];
-  const code = await runTool("vitest", "vitest", ["run", ...reporters, ...args]);
+  const code = await runTool("vitest", "vitest", ["run", ...reporters, ...args], whereIs(chromium));
   return { code, tally: readTally(reportPath, unitTally, code) };
 }
 
-async function runBrowser(reportPath, args) {
+async function runBrowser(reportPath, args, chromium) {
   if (!hasSpecs()) {
     say("browser tests: there are no specs in tests/e2e yet, so none is run.");
     return { code: 0, tally: sum([]) };
   }
-  const chromium = await prepareChromium();
   say(`browser tests, in ${chromium ?? "the test runner's own Chromium"}.`);
   const code = await runTool("@playwright/test", "playwright", ["test", ...args], {
     THRONESIDE_BROWSER_REPORT: reportPath,
-    ...(chromium === undefined ? {} : { THRONESIDE_CHROMIUM: chromium }),
+    ...whereIs(chromium),
   });
   return { code, tally: readTally(reportPath, browserTally, code) };
+}
+
+function whereIs(chromium) {
+  return chromium === undefined ? {} : { THRONESIDE_CHROMIUM: chromium };
 }
 
 /** A runner that ended badly without a failed test in its report (or without a report) counts as one failure. */

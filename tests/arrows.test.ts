@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { z } from "zod";
 
 const root = resolve(import.meta.dirname, "..");
-const folders = ["engine", "renderer", "electron", "cli", "scripts"];
+const folders = ["engine", "engraving", "renderer", "electron", "cli", "scripts"];
 
 /** An import as written; dependency-cruiser keeps the "node:" of built-in modules apart. */
 const written = z
@@ -55,6 +55,12 @@ const fixture: Readonly<Record<string, string>> = {
     'import type { Chicken } from "./chicken.ts";\nexport type Egg = { chicken?: Chicken };',
   "engine/misc/stray.ts": "export const stray = 1;",
   "engine/formats/stray.ts": 'export { stray } from "../misc/stray.ts";',
+  "engraving/index.ts": 'export * from "./staff.ts";',
+  "engraving/staff.ts": "export const staff = 1;",
+  "engraving/page.ts": 'import type { Props } from "../renderer/Page.tsx";\nexport type Shown = Props;',
+  "engraving/file.ts": 'import { readFileSync } from "node:fs";\nexport const read = readFileSync;',
+  "engine/score/engraved.ts": 'export { staff } from "../../engraving/index.ts";',
+  "cli/deep.ts": 'export { staff } from "../engraving/staff.ts";',
   "renderer/Page.tsx":
     'import type { Voice } from "../engine/kit/voice.ts";\nexport type Props = { voice: Voice };\n' +
     "export const Page = (props: Props) => <p>{props.voice}</p>;",
@@ -75,7 +81,7 @@ describe("the rules, on a project that breaks each of them", () => {
       mkdirSync(dirname(join(folder, path)), { recursive: true });
       writeFileSync(join(folder, path), text);
     }
-    const { violations } = cruise(folder, ["engine", "renderer", "electron", "cli"]).summary;
+    const { violations } = cruise(folder, ["engine", "engraving", "renderer", "electron", "cli"]).summary;
     broken = violations.map(({ rule, from, to }) => `${rule.name}: ${from} -> ${to}`);
   });
   afterAll(() => rmSync(folder, { recursive: true }));
@@ -89,6 +95,10 @@ describe("the rules, on a project that breaks each of them", () => {
     "engine-by-its-doors-from-outside: renderer/Page.tsx -> engine/kit/voice.ts",
     "engine-folder-unknown: engine/formats/stray.ts -> engine/misc/stray.ts",
     "nothing-unresolved: engine/kit/nowhere.ts -> ./nothing.ts",
+    "engine-knows-no-user: engine/score/engraved.ts -> engraving/index.ts",
+    "engraving-arrows: engraving/page.ts -> renderer/Page.tsx",
+    "engraving-without-page: engraving/file.ts -> fs",
+    "engraving-by-its-door: cli/deep.ts -> engraving/staff.ts",
     "renderer-arrows: renderer/shell.ts -> electron/main.ts",
     "electron-arrows: electron/page.ts -> renderer/Page.tsx",
     "cli-arrows: cli/page.ts -> renderer/Page.tsx",

@@ -1,5 +1,14 @@
-import { FILLS, STYLES, type Style } from "../../engine/catalogue/index.ts";
+import {
+  FILLS,
+  RUDIMENT_FAMILY_NAMES,
+  RUDIMENTS,
+  type Rudiment,
+  STYLES,
+  type Style,
+  stickingOf,
+} from "../../engine/catalogue/index.ts";
 import { type Fill, levelName, metreName, startsOnBeat } from "../../engine/score/index.ts";
+import { toNumber } from "../../engine/units/index.ts";
 import type { Outlet } from "../outlet.ts";
 import { readArguments } from "../usage.ts";
 import { UsageError } from "../usageError.ts";
@@ -18,8 +27,7 @@ interface Entry {
 }
 
 /**
- * `catalogue`: the studio's stock, one line an entry, of all kinds or of one, the styles by family. Kinds appear as they
- * are built.
+ * `catalogue`: the studio's stock, one line an entry, of all kinds or of one, the styles and the rudiments by family.
  */
 export async function catalogueCommand(args: readonly string[], outlet: Outlet): Promise<boolean> {
   const { values, positionals } = readArguments(args, {
@@ -28,10 +36,11 @@ export async function catalogueCommand(args: readonly string[], outlet: Outlet):
   });
   if (positionals[0] !== undefined) throw new UsageError(`"${positionals[0]}" is not understood here.`);
   const asked = readKind(values.kind);
-  const entries = [...STYLES.map(styleEntry), ...FILLS.map(fillEntry)].filter(
-    ({ kind }) => asked === undefined || kind === asked,
-  );
-  if (entries.length === 0) outlet.complain(`The catalogue holds no ${asked} yet.`);
+  const entries = [
+    ...STYLES.map(styleEntry),
+    ...FILLS.map(fillEntry),
+    ...RUDIMENTS.map(rudimentEntry),
+  ].filter(({ kind }) => asked === undefined || kind === asked);
   for (const line of values.json ? jsonLines(entries) : wordLines(entries)) await outlet.line(line);
   return true;
 }
@@ -96,6 +105,34 @@ function fillEntry(fill: Fill): Entry {
       feel: feel.kind,
       tempo: tempoBpm,
       voices,
+    },
+  };
+}
+
+function rudimentEntry(rudiment: Rudiment): Entry {
+  const { id, number, name, otherNames, family, metre, tempoBpm, strokes } = rudiment;
+  const sticking = stickingOf(rudiment);
+  return {
+    id,
+    kind: "rudiment",
+    group: RUDIMENT_FAMILY_NAMES[family],
+    words: `${number}. ${name}. ${sticking}`,
+    json: {
+      number,
+      name,
+      otherNames,
+      family,
+      sticking,
+      metre: metreName(metre),
+      tempo: tempoBpm,
+      strokes: strokes.map(({ position, length, hand, graces, accent, bounced }) => ({
+        beat: toNumber(position),
+        beats: toNumber(length),
+        hand,
+        graces,
+        accent,
+        bounced,
+      })),
     },
   };
 }

@@ -12,6 +12,8 @@ export interface Style {
   readonly itself: string;
   /** A published source, or "common practice, no source". */
   readonly source: string;
+  /** Whether most players play it most days (common practice, no source): then it is what is heard more often than another. */
+  readonly isEveryday: boolean;
   /**
    * The strokes that make the style itself, as a groove with the style's own id: whoever leaves one out plays
    * something else; whatever a variant adds is free. A stroke that keeps time may be on any hi-hat, ride or bell, a
@@ -32,6 +34,7 @@ export interface StyleText {
   readonly tempo: string;
   readonly itself: string;
   readonly source: string;
+  readonly isEveryday?: true;
   /** The grid of {@link Style.own}, the voice lines only: one bar, or the two of the style's figure. */
   readonly own: string;
   /** One grid each: the voice lines only. */
@@ -61,6 +64,7 @@ export function readStyle(text: StyleText): Style {
     family: text.family,
     itself: text.itself,
     source: text.source,
+    isEveryday: text.isEveryday ?? false,
     own: grooveOf(text.id, text.own),
     variants: text.variants.map((grid, index) =>
       grooveOf(index === 0 ? text.id : `${text.id}-${index + 1}`, grid),

@@ -2,11 +2,14 @@ export { Aligner, align } from "./align.ts";
 export * from "./band.ts";
 export { leanAndSpread } from "./figures.ts";
 export * from "./figureWords.ts";
+export * from "./gapDrift.ts";
 export * from "./grader.ts";
 export type { StartPoint } from "./matching.ts";
+export { placeOfGaps } from "./ornamentGaps.ts";
 export { LONGEST_GRACE_MS, SHORTEST_GRACE_MS } from "./ornaments.ts";
-export { limbName, numberWord, OFF_BEATS } from "./phrases.ts";
+export { limbName, numberWord, OFF_BEATS, onBeat } from "./phrases.ts";
 export * from "./report.ts";
+export * from "./setUpWords.ts";
 export type { FormFigures, FormSlip } from "./slip.ts";
 export {
   ACROSS_FAMILIES,

@@ -66,8 +66,11 @@ function ornamentGaps({ hits, strokes }: Matched, target: Target): readonly Orna
   });
 }
 
-/** The worst gap decides; of a drag that is tight and open at once, the tight one. */
-function placeOfGaps(ornament: Ornament, gapsMs: readonly Milliseconds[]): OrnamentGap["place"] {
+/**
+ * Where the gaps of one ornament lie, first grace first. The worst decides; of a drag that is tight and open at once,
+ * the tight one.
+ */
+export function placeOfGaps(ornament: Ornament, gapsMs: readonly Milliseconds[]): OrnamentGap["place"] {
   if (gapsMs.length === 0) return "no-grace";
   const { tight, open } = WRITTEN_GAP_MS[ornament];
   const notHeard = hearableMs(0);

@@ -67,7 +67,12 @@ export const OFF_BEATS = [
   { share: 3 / 4, name: "the “a”" },
 ] as const;
 
-/** Beats count from 1, with the part of the beat that has passed: 4.5 is the "and" of four. */
+/**
+ * Beats count from 1, with the part of the beat that has passed.
+ *
+ * @example
+ * onBeat(3.5) // => "on the “and” of three"
+ */
 export function onBeat(beat: number): string {
   const whole = Math.floor(beat + 1e-3);
   const rest = beat - whole;

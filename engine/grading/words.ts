@@ -8,6 +8,7 @@ import { bandMs, hearableMs, isSteady, placeOf } from "./band.ts";
 import { figureWorkWords } from "./figureWords.ts";
 import { capital, milliseconds, numberWord, onBeat, the, times } from "./phrases.ts";
 import type { Report, TouchFigures, VoiceFigures, WorkOn } from "./report.ts";
+import { isWithinSetUp } from "./setUpWords.ts";
 import { SMALLEST_DRIFT_PERCENT } from "./workOn.ts";
 
 /** A lean of more than this many audible steps is no longer "a little". Our choice. */
@@ -21,13 +22,16 @@ export function sharesClock({ start }: Pick<Report, "start">): boolean {
 /**
  * Lean and spread of the whole take in one sentence. A take that came in freely is laid on its own pulse, so its lean
  * is nought by construction, and to call that "in the pocket" would be praise for nothing: of it only the spread is told.
+ * A lean that the set-up's own delay may make is no feel.
  *
+ * @param setUpGiveOrTakeMs how well that delay is known (±); nought where no set-up is in question.
  * @example
  * leanWords(report) // => "A little behind as a whole, steadily: that is feel."
  */
 export function leanWords(
   report: Pick<Report, "leanMs" | "spreadMs" | "tempoBpm"> & Partial<Pick<Report, "driftPercent" | "start">>,
   level: Level = "steady",
+  setUpGiveOrTakeMs: Milliseconds = 0,
 ): string {
   const { leanMs, spreadMs, tempoBpm, driftPercent = null, start } = report;
   if (leanMs === null) return "Nothing to measure yet: no stroke met the page.";
@@ -48,6 +52,11 @@ export function leanWords(
     return steady
       ? "Steady, around a tempo that moved."
       : "The tempo moved, and the strokes wander around it.";
+  }
+  if (isWithinSetUp(leanMs, setUpGiveOrTakeMs)) {
+    return steady
+      ? "With the click as a whole, as far as this set-up can tell; steadily."
+      : "With the click as a whole, as far as this set-up can tell; the single strokes still wander.";
   }
   const degree = Math.abs(leanMs) <= limitMs * A_LITTLE ? `A little ${place}` : capital(place);
   return steady

@@ -9,6 +9,7 @@ import { z } from "zod";
 import learnt from "./bar-templates.json" with { type: "json" };
 import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
 import { logAdd } from "./logSum.ts";
+import { type Weight, weightSchema } from "./weights.ts";
 
 /**
  * The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, PLACES_PER_BEAT places a beat;
@@ -24,8 +25,8 @@ const barTemplatesSchema = z.object({
       rates: z.array(z.int().min(0)),
     }),
   ),
-  reading: z.array(z.number()),
-  naming: z.array(z.number()),
+  reading: z.array(weightSchema),
+  naming: z.object({ asWritten: z.array(weightSchema), byTakes: z.array(weightSchema) }),
 });
 type BarTemplates = z.infer<typeof barTemplatesSchema>;
 
@@ -58,9 +59,9 @@ export interface Background extends Bars {
   /** The commonest of the bars: enough to tell which pulses are worth a closer look. */
   readonly sketch: Bars;
   /** Weights of the features of a bar, see `reading.ts`. */
-  readonly reading: readonly number[];
-  /** Weights of what is asked before a groove is named, see `naming.ts`. */
-  readonly naming: readonly number[];
+  readonly reading: readonly Weight[];
+  /** Weights of what is asked before a groove is named, known as it is written or by takes of it: see `naming.ts`. */
+  readonly naming: { readonly asWritten: readonly Weight[]; readonly byTakes: readonly Weight[] };
 }
 
 /** Readies templates for scoring. */

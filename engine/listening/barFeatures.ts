@@ -5,7 +5,7 @@
  * (fills end bars), which beats are struck harder, and how many beats apart the strokes of a part are.
  * `reading.ts` weighs them; `scripts/learn.ts` learnt the weights.
  */
-import { type Folded, fold, PLACES_PER_BEAT } from "./barModel.ts";
+import { type Folded, PLACES_PER_BEAT } from "./barModel.ts";
 import type { BarHypothesis, PulseHypothesis } from "./pulse.ts";
 import { SOUND_COUNT, soundsPlaying } from "./roles.ts";
 
@@ -34,12 +34,16 @@ const REFERENCE_BPM = 100;
 /** What all bars under one pulse share is worked out once. */
 export class BarFeatures {
   readonly #pulse: PulseHypothesis;
-  readonly #folds = new Map<number, Folded>();
-  readonly #apart: readonly number[];
+  readonly #folds = new Map<number, FoldedParts>();
+  readonly #logTempo: number;
+  /** What the distances of neighbouring strokes tell. */
+  readonly #distances: readonly number[];
 
   constructor(pulse: PulseHypothesis) {
     this.#pulse = pulse;
-    this.#apart = apart(pulse);
+    this.#logTempo = Math.log(60 / pulse.beatSeconds / REFERENCE_BPM);
+    const distances = apart(pulse);
+    this.#distances = [...distances.map((beats) => beats * this.#logTempo), ...distances.flatMap(spread)];
   }
 
   /** The features of a bar under this pulse, always as many and in the same order. */
@@ -47,8 +51,7 @@ export class BarFeatures {
     const { beatsInBar } = bar;
     const folded = this.#fold(beatsInBar);
     const turned = new TurnedFold(folded, bar.turn);
-    const logTempo = Math.log(60 / this.#pulse.beatSeconds / REFERENCE_BPM);
-    const twoBars = new TurnedFold(this.#fold(2 * beatsInBar), bar.turn);
+    const logTempo = this.#logTempo;
     return [
       bar.logChance - bar.begins,
       logTempo,
@@ -56,95 +59,151 @@ export class BarFeatures {
       beatsInBar === 3 ? 1 : 0,
       ...byPlace(turned),
       ...PARTS.flatMap((sounds) => densities(turned, sounds)),
-      returning(twoBars, beatsInBar * PLACES_PER_BEAT, PARTS),
-      returning(turned, (beatsInBar * PLACES_PER_BEAT) / 2, SKELETON),
-      returning(turned, PLACES_PER_BEAT, SKELETON),
-      ...this.#apart.flatMap((beats) => [beats * logTempo]),
-      ...this.#apart.flatMap(spread),
+      this.#fold(2 * beatsInBar).returning(beatsInBar * PLACES_PER_BEAT, PARTS),
+      folded.returning((beatsInBar * PLACES_PER_BEAT) / 2, SKELETON),
+      folded.returning(PLACES_PER_BEAT, SKELETON),
+      ...this.#distances,
       ...byBar(this.#pulse, bar),
     ];
   }
 
-  #fold(beats: number): Folded {
-    const known = this.#folds.get(beats) ?? fold(this.#pulse.strokes, beats, this.#pulse.spanBeats);
+  #fold(beats: number): FoldedParts {
+    const known = this.#folds.get(beats) ?? new FoldedParts(this.#pulse.folded(beats));
     this.#folds.set(beats, known);
     return known;
+  }
+}
+
+/** Folded strokes by part. */
+class FoldedParts {
+  readonly beats: number;
+  readonly places: number;
+  readonly #folded: Folded;
+  readonly #parts = new Map<readonly number[], Float64Array>();
+  readonly #around = new Map<readonly number[], Float64Array>();
+  readonly #returning = new Map<readonly (readonly number[])[], Map<number, number>>();
+
+  constructor(folded: Folded) {
+    this.#folded = folded;
+    this.beats = folded.beats;
+    this.places = folded.places;
+  }
+
+  /** Strokes a repeat of these sounds, place by place. */
+  part(sounds: readonly number[]): Float64Array {
+    const known = this.#parts.get(sounds) ?? this.#summed(sounds);
+    this.#parts.set(sounds, known);
+    return known;
+  }
+
+  /** The same, summed over the places from `first` to `last` of each place. Each part is asked for one such stretch only. */
+  around(sounds: readonly number[], first: number, last: number): Float64Array {
+    const known = this.#around.get(sounds) ?? summedAround(this.part(sounds), first, last);
+    this.#around.set(sounds, known);
+    return known;
+  }
+
+  /** Share of the strokes of these parts that return so many places later, 0 to 1: the same from wherever it is read. */
+  returning(places: number, parts: readonly (readonly number[])[]): number {
+    const ofParts = this.#returning.get(parts) ?? new Map<number, number>();
+    this.#returning.set(parts, ofParts);
+    const known = ofParts.get(places) ?? this.#shareReturning(places, parts);
+    ofParts.set(places, known);
+    return known;
+  }
+
+  #shareReturning(places: number, parts: readonly (readonly number[])[]): number {
+    let same = 0;
+    let all = 0;
+    for (const sounds of parts) {
+      const part = this.part(sounds);
+      for (let place = 0; place < part.length; place += 1) {
+        const here = part[place] ?? 0;
+        const there = part[(place + places) % part.length] ?? 0;
+        same += Math.min(here, there);
+        all += (here + there) / 2;
+      }
+    }
+    return all > 0 ? same / all : 0;
+  }
+
+  #summed(sounds: readonly number[]): Float64Array {
+    const { counts, repeats } = this.#folded;
+    const sums = new Float64Array(this.places);
+    for (const sound of sounds) {
+      for (let place = 0; place < this.places; place += 1)
+        sums[place] = (sums[place] ?? 0) + (counts[sound * this.places + place] ?? 0) / repeats;
+    }
+    return sums;
   }
 }
 
 /** Folded strokes read from beat one. */
 class TurnedFold {
   readonly beats: number;
-  readonly places: number;
-  readonly #folded: Folded;
+  readonly #parts: FoldedParts;
   readonly #turn: number;
 
-  constructor(folded: Folded, turn: number) {
-    this.#folded = folded;
-    this.#turn = turn;
-    this.beats = folded.beats;
-    this.places = folded.places;
+  constructor(parts: FoldedParts, turn: number) {
+    this.#parts = parts;
+    this.beats = parts.beats;
+    this.#turn = ((turn % parts.places) + parts.places) % parts.places;
   }
 
-  /** Strokes a repeat of these sounds at this place. */
-  at(sounds: readonly number[], place: number): number {
-    const { counts, repeats } = this.#folded;
-    const at = (((place + this.#turn) % this.places) + this.places) % this.places;
-    let sum = 0;
-    for (const sound of sounds) sum += counts[sound * this.places + at] ?? 0;
-    return sum / repeats;
+  /** Strokes a repeat of these sounds around every `step`th place from beat one. */
+  around(sounds: readonly number[], step: number, first: number, last: number): readonly number[] {
+    const { places } = this.#parts;
+    const sums = this.#parts.around(sounds, first, last);
+    return Array.from(
+      { length: places / step },
+      (_, index) => sums[(index * step + this.#turn) % places] ?? 0,
+    );
   }
 
-  /** The same over several places, from `first` to `last`. */
-  between(sounds: readonly number[], first: number, last: number): number {
-    let sum = 0;
-    for (let place = first; place <= last; place += 1) sum += this.at(sounds, place);
-    return sum;
+  /** Strokes a repeat of these sounds, summed by kind of place (see {@link PLACE_KINDS}). */
+  byKind(sounds: readonly number[]): readonly number[] {
+    const part = this.#parts.part(sounds);
+    const sums = [0, 0, 0, 0];
+    for (let place = 0; place < part.length; place += 1) {
+      const kind = PLACE_KINDS[(place + part.length - this.#turn) % PLACES_PER_BEAT] ?? 0;
+      sums[kind] = (sums[kind] ?? 0) + (part[place] ?? 0);
+    }
+    return sums;
   }
+}
+
+function summedAround(part: Float64Array, first: number, last: number): Float64Array {
+  const { length } = part;
+  const sums = new Float64Array(length);
+  for (let place = 0; place < length; place += 1) {
+    let sum = 0;
+    for (let offset = first; offset <= last; offset += 1)
+      sum += part[(place + offset + length) % length] ?? 0;
+    sums[place] = sum;
+  }
+  return sums;
 }
 
 /** Kick and back-beat at every sixteenth, the other parts at every eighth, of a bar of four beats. */
 function byPlace(turned: TurnedFold): readonly number[] {
-  const told = turned.beats === BEATS_TOLD;
-  const sixteenths = Array.from({ length: SIXTEENTHS_TOLD }, (_, index) => index * SIXTEENTH);
-  const eighths = sixteenths.filter((_, index) => index % 2 === 0);
+  if (turned.beats !== BEATS_TOLD) return NO_PLACES;
   return [
-    ...SKELETON.flatMap((sounds) =>
-      sixteenths.map((place) => (told ? turned.between(sounds, place - 1, place + 1) : 0)),
-    ),
-    ...COLOURS.flatMap((sounds) =>
-      eighths.map((place) => (told ? turned.between(sounds, place - 3, place + 2) : 0)),
-    ),
+    ...SKELETON.flatMap((sounds) => turned.around(sounds, SIXTEENTH, -1, 1)),
+    ...COLOURS.flatMap((sounds) => turned.around(sounds, 2 * SIXTEENTH, -3, 2)),
   ];
 }
+const NO_PLACES: readonly number[] = Array<number>(
+  SKELETON.length * SIXTEENTHS_TOLD + (COLOURS.length * SIXTEENTHS_TOLD) / 2,
+).fill(0);
 
 /** Strokes of a part a beat: in all, on the beat, on the half, on the sixteenths beside them, on triplets. */
 function densities(turned: TurnedFold, sounds: readonly number[]): readonly number[] {
-  const sums = [0, 0, 0, 0];
-  for (let place = 0; place < turned.places; place += 1) {
-    const kind = PLACE_KINDS[place % PLACES_PER_BEAT] ?? 0;
-    sums[kind] = (sums[kind] ?? 0) + turned.at(sounds, place) / turned.beats;
-  }
+  const sums = turned.byKind(sounds).map((strokes) => strokes / turned.beats);
   const all = sums.reduce((a, b) => a + b, 0);
   return [all, ...sums, Math.log(all + 0.1)];
 }
 /** By place of the beat: 0 on it, 1 on its half, 2 on a sixteenth, 3 on a triplet. */
 const PLACE_KINDS = [0, 0, 2, 2, 3, 1, 1, 1, 3, 2, 2, 0];
-
-/** Share of the strokes that return so many places later, 0 to 1. */
-function returning(turned: TurnedFold, places: number, parts: readonly (readonly number[])[]): number {
-  let same = 0;
-  let all = 0;
-  for (const sounds of parts) {
-    for (let place = 0; place < turned.places; place += 1) {
-      const here = turned.at(sounds, place);
-      const there = turned.at(sounds, place + places);
-      same += Math.min(here, there);
-      all += (here + there) / 2;
-    }
-  }
-  return all > 0 ? same / all : 0;
-}
 
 /** A loud back-beat, by weight of stroke. */
 const LOUD_WEIGHT = 0.95;

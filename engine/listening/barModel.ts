@@ -22,6 +22,11 @@ export interface BarModel {
    * backward and twice over, so that what one stroke meets at all turns lies side by side.
    */
   readonly turned: Float64Array;
+  /**
+   * The most a stroke of each sound can meet at each place of the beat, whichever beat is one: a sound's row of
+   * places twice over, in the order of `turned`.
+   */
+  readonly most: Float64Array;
   /** Sum over roles of role weight times rates. */
   readonly total: number;
 }
@@ -51,7 +56,19 @@ export function barModel(rates: Float64Array, beats: number, floorPerBeat = FLOO
     }
   });
   const total = mixed.reduce((sum, rate, at) => sum + (ROLE_WEIGHTS[Math.floor(at / places)] ?? 0) * rate, 0);
-  return { beats, places, rates: mixed, turned, total };
+  return { beats, places, rates: mixed, turned, most: mostByPlace(turned, places), total };
+}
+
+const BEAT_TWICE = 2 * PLACES_PER_BEAT;
+
+function mostByPlace(turned: Float64Array, places: number): Float64Array {
+  const most = new Float64Array(SOUND_COUNT * BEAT_TWICE).fill(Number.NEGATIVE_INFINITY);
+  turned.forEach((met, row) => {
+    const first = Math.floor(row / (2 * places)) * BEAT_TWICE + (row % PLACES_PER_BEAT);
+    most[first] = Math.max(most[first] ?? 0, met);
+    most[first + PLACES_PER_BEAT] = most[first] ?? 0;
+  });
+  return most;
 }
 
 /** Where in `turned` a stroke of this sound at this place finds its log rate at turn 0; those of the next turns follow. */
@@ -103,12 +120,22 @@ export interface Folded {
   readonly mass: number;
   /** How many repeats the strokes cover. */
   readonly repeats: number;
+  /** All beats folded onto one, for {@link mostOfPhases}. */
+  readonly ontoBeat: FoldedOntoBeat;
+}
+
+/** Folded strokes with all beats folded onto one. */
+interface FoldedOntoBeat {
+  readonly counts: Float64Array;
+  /** For each count, where what it meets begins in {@link BarModel.most}. */
+  readonly rows: Int32Array;
 }
 
 /** Folds strokes onto a repeat of `beats` beats, each to the place it is nearest to. */
 export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): Folded {
   const places = beats * PLACES_PER_BEAT;
   const counts = new Float64Array(SOUND_COUNT * places);
+  const slots: number[] = [];
   let mass = 0;
   for (let index = 0; index < strokes.beats.length; index += 1) {
     const repeat = (strokes.beats[index] ?? 0) / beats;
@@ -116,22 +143,39 @@ export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): F
     const sound = strokes.sounds[index] ?? 0;
     const weight = strokes.weights[index] ?? 0;
     const slot = sound * places + place;
-    counts[slot] = (counts[slot] ?? 0) + weight;
+    const before = counts[slot] ?? 0;
+    if (before === 0 && weight > 0) slots.push(slot);
+    counts[slot] = before + weight;
     mass += weight * (SOUND_WEIGHTS[sound] ?? 0);
   }
-  const slots: number[] = [];
-  for (let slot = 0; slot < counts.length; slot += 1) {
-    if ((counts[slot] ?? 0) > 0) slots.push(slot);
-  }
+  const filledCounts = new Float64Array(slots.length);
+  const filledRows = new Int32Array(slots.length);
+  slots.forEach((slot, at) => {
+    filledCounts[at] = counts[slot] ?? 0;
+    filledRows[at] = turnedRow(Math.floor(slot / places), slot % places, places);
+  });
   return {
     beats,
     places,
     counts,
-    filledCounts: Float64Array.from(slots, (slot) => counts[slot] ?? 0),
-    filledRows: Int32Array.from(slots, (slot) => turnedRow(Math.floor(slot / places), slot % places, places)),
+    filledCounts,
+    filledRows,
     mass,
     repeats: spanBeats / beats,
+    ontoBeat: foldOntoBeat(filledCounts, filledRows, places),
   };
+}
+
+function foldOntoBeat(filledCounts: Float64Array, filledRows: Int32Array, places: number): FoldedOntoBeat {
+  const sums = new Float64Array(SOUND_COUNT * BEAT_TWICE);
+  for (let at = 0; at < filledRows.length; at += 1) {
+    const row = filledRows[at] ?? 0;
+    const beatRow = Math.floor(row / (2 * places)) * BEAT_TWICE + (row % PLACES_PER_BEAT);
+    sums[beatRow] = (sums[beatRow] ?? 0) + (filledCounts[at] ?? 0);
+  }
+  const rows: number[] = [];
+  for (let row = 0; row < sums.length; row += 1) if ((sums[row] ?? 0) > 0) rows.push(row);
+  return { counts: Float64Array.from(rows, (row) => sums[row] ?? 0), rows: Int32Array.from(rows) };
 }
 
 /** Which turns of a bar are tried: beat one on any of its beats, the beat beginning at any of these places. */
@@ -159,38 +203,78 @@ export function scoreTurns(
   phases: readonly number[],
   scores: Float64Array,
 ): void {
+  phases.forEach((phase, index) => {
+    scorePhase(model, folded, phase, scores, index * model.beats);
+  });
+}
+
+/** The same for the turns of one phase, written into `scores` from `at` on. */
+export function scorePhase(
+  model: BarModel,
+  folded: Folded,
+  phase: number,
+  scores: Float64Array,
+  from = 0,
+): void {
   const { turned, beats } = model;
   const { filledCounts, filledRows } = folded;
-  const nothing = folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total;
-  let index = 0;
-  for (const phase of phases) {
-    let beat = 0;
-    // Two beats at once, their sums in registers: listening spends half its time here.
-    for (; beat + 1 < beats; beat += 2) {
-      const turn = phase + beat * PLACES_PER_BEAT;
-      let one = nothing;
-      let other = nothing;
-      for (let at = 0; at < filledRows.length; at += 1) {
-        const count = filledCounts[at] ?? 0;
-        const rate = (filledRows[at] ?? 0) + turn;
-        one += count * (turned[rate] ?? 0);
-        other += count * (turned[rate + PLACES_PER_BEAT] ?? 0);
-      }
-      scores[index] = one;
-      scores[index + 1] = other;
-      index += 2;
+  const nothing = scoreOfNothing(model, folded);
+  let beat = 0;
+  // Two beats at once, their sums in registers: listening spends much of its time here.
+  for (; beat + 1 < beats; beat += 2) {
+    const turn = phase + beat * PLACES_PER_BEAT;
+    let one = nothing;
+    let other = nothing;
+    for (let at = 0; at < filledRows.length; at += 1) {
+      const count = filledCounts[at] ?? 0;
+      const rate = (filledRows[at] ?? 0) + turn;
+      one += count * (turned[rate] ?? 0);
+      other += count * (turned[rate + PLACES_PER_BEAT] ?? 0);
     }
-    if (beat < beats) {
-      scores[index] = nothing + alone(turned, folded, phase + beat * PLACES_PER_BEAT);
-      index += 1;
+    scores[from + beat] = one;
+    scores[from + beat + 1] = other;
+  }
+  if (beat < beats) {
+    const turn = phase + beat * PLACES_PER_BEAT;
+    let sum = nothing;
+    for (let at = 0; at < filledRows.length; at += 1) {
+      sum += (filledCounts[at] ?? 0) * (turned[(filledRows[at] ?? 0) + turn] ?? 0);
     }
+    scores[from + beat] = sum;
   }
 }
 
-function alone(turned: Float64Array, { filledCounts, filledRows }: Folded, turn: number): number {
-  let sum = 0;
-  for (let at = 0; at < filledRows.length; at += 1) {
-    sum += (filledCounts[at] ?? 0) * (turned[(filledRows[at] ?? 0) + turn] ?? 0);
+/**
+ * No turn of these phases scores more than this, phase by phase. Costs a small part of scoring them.
+ *
+ * @param mosts room for as many numbers as there are phases.
+ */
+export function mostOfPhases(
+  model: BarModel,
+  folded: Folded,
+  phases: readonly number[],
+  mosts: Float64Array,
+): void {
+  const { most } = model;
+  const { counts, rows } = folded.ontoBeat;
+  const nothing = scoreOfNothing(model, folded);
+  // Two phases at once, as in scorePhase; an odd last one is paired with itself.
+  for (let index = 0; index < phases.length; index += 2) {
+    const phase = phases[index] ?? 0;
+    const next = phases[index + 1] ?? phase;
+    let one = nothing;
+    let other = nothing;
+    for (let at = 0; at < rows.length; at += 1) {
+      const count = counts[at] ?? 0;
+      const row = rows[at] ?? 0;
+      one += count * (most[row + phase] ?? 0);
+      other += count * (most[row + next] ?? 0);
+    }
+    mosts[index] = one;
+    if (index + 1 < phases.length) mosts[index + 1] = other;
   }
-  return sum;
+}
+
+function scoreOfNothing(model: BarModel, folded: Folded): number {
+  return folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total;
 }

@@ -8,7 +8,7 @@ import type { Hit, Voice } from "../kit/index.ts";
 import type { Seconds } from "../units/index.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import type { CountIn } from "./hearing.ts";
-import type { PulseHypothesis } from "./pulse.ts";
+import type { BarHypothesis, PulseHypothesis } from "./pulse.ts";
 
 /** What is counted in on (common practice, no source). */
 const COUNTED_ON: readonly Voice[] = [
@@ -30,6 +30,8 @@ const EVEN = 0.2;
 const EVEN_AT_LEAST: Seconds = 0.06;
 /** The groove begins at most so many beats after the last counted one. Two beats counted must lead to it exactly. */
 const LATEST_BEGIN = 2.3;
+/** Sticks struck on one another are no part of a groove: after them it may begin anywhere in its first bar. Our choice. */
+const LATEST_AFTER_STICKS = 4.3;
 /** Strokes struck as one lie within this. */
 const UNISON: Seconds = 0.05;
 /** From so many on, a count-in is good evidence for where the one is. Our choice: two may also be half a bar's pick-up. */
@@ -75,7 +77,7 @@ export function countedIn(hits: readonly Hit[]): Counted | undefined {
   if (to === undefined || strokes < FEWEST || strokes > MOST) return undefined;
   const begin = ((alone[strokes] ?? begins) - to) / beatSeconds;
   const exact = [1, 2, 4].some((halves) => Math.abs(2 * begin - halves) < 2 * EVEN);
-  if (begin > LATEST_BEGIN) return undefined;
+  if (begin > (sound === "sticks" ? LATEST_AFTER_STICKS : LATEST_BEGIN)) return undefined;
   const slowEnough = sound === "sticks" || beatSeconds >= SLOW_ENOUGH_FOR_TWO;
   if (strokes < SURE_FROM && !(exact && slowEnough)) return undefined;
   const groove = hits.slice(strokes);
@@ -150,25 +152,74 @@ function goesOnAlike(sound: Voice, to: Seconds, beatSeconds: Seconds, groove: re
 
 /** A one this near a beat of the pulse, in felt beats, is on it. */
 const ON_BEAT = 0.25;
+/** The pulse is the counted one when a beat of it is as long, to this share. Our choice. */
+const AS_COUNTED = 0.15;
+
+/** Whether a beat of this length is the counted one. */
+function isCounted(beatSeconds: Seconds, { countIn }: Counted): boolean {
+  return Math.abs(beatSeconds / countIn.beatSeconds - 1) < AS_COUNTED;
+}
+
+/** How many beats from the first counted one to the one. */
+function beatsCounted({ countIn, one }: Counted): number {
+  return Math.round((one - countIn.from) / countIn.beatSeconds);
+}
+
+/** Of bars that could be, those in the tempo and the metre that were counted; all of them where none is, or it is not sure. */
+export function barsAsCounted<Bar extends BarHypothesis>(
+  bars: readonly Bar[],
+  counted: Counted,
+): readonly Bar[] {
+  if (!counted.sure) return bars;
+  const own = bars.filter(
+    ({ pulse, beatsInBar }) =>
+      isCounted(pulse.beatSeconds, counted) && beatsCounted(counted) % beatsInBar === 0,
+  );
+  return own.length > 0 ? own : bars;
+}
 
 /**
- * The turn of the bar that has a downbeat on the counted one. The count-in wins against what the strokes of the groove seem
- * to say: a player who counts four knows where the one is, and half a bar of a groove often looks like the other half. The
- * turn stays as it is where it has a downbeat there already, where no beat of the pulse is there, and where it was not
- * whole bars that were counted.
+ * The turn of the bar that has a downbeat on the counted one, and whether the count-in settles it. The count-in wins against
+ * what the strokes of the groove seem to say: a player who counts four knows where the one is, and half a bar of a groove
+ * often looks like the other half; without cymbals the beats between look like the beats. The turn stays as it is where it
+ * has a downbeat there already, where the pulse that was heard is not the counted one and has no beat there, and where it
+ * was not whole bars that were counted.
  */
 export function turnedToOne(
-  { countIn, one, sure }: Counted,
+  counted: Counted,
   { pulse, turn }: { readonly pulse: PulseHypothesis; readonly turn: number },
   feltPerPulse: number,
   beatsInBar: number,
-): number {
-  const counted = Math.round((one - countIn.from) / countIn.beatSeconds);
-  if (!sure || counted % beatsInBar !== 0) return turn;
+): { readonly turn: number; readonly settled: boolean } {
+  if (!counted.sure || beatsCounted(counted) % beatsInBar !== 0) return { turn, settled: false };
   const { times, beats } = pulse.map;
-  const pulseBeat = (beats[0] ?? 0) + (one - (times[0] ?? 0)) / pulse.beatSeconds;
+  const pulseBeat = (beats[0] ?? 0) + (counted.one - (times[0] ?? 0)) / pulse.beatSeconds;
+  const settled = isCounted(pulse.beatSeconds / feltPerPulse, counted);
+  if (settled && feltPerPulse === 1) {
+    // The beat as it was found, or another place of it where strokes gather; where nothing is struck on the beat, a
+    // sixteenth or two beside such a place.
+    const gathered = nearestPlace([turn, ...pulse.phases], pulseBeat);
+    if (apart(gathered, pulseBeat) <= NEAR_PLACE) return { turn: gathered, settled };
+    const beside = pulse.phases.flatMap((place) => SIXTEENTHS.map((step) => place + step));
+    return { turn: nearestPlace([turn, ...beside], pulseBeat), settled };
+  }
   const felt = (pulseBeat - turn / PLACES_PER_BEAT) * feltPerPulse;
   const beat = Math.round(felt);
-  if (Math.abs(felt - beat) > ON_BEAT || beat % beatsInBar === 0) return turn;
-  return turn + (beat * PLACES_PER_BEAT) / feltPerPulse;
+  if (Math.abs(felt - beat) > ON_BEAT) return { turn, settled: false };
+  return { turn: beat % beatsInBar === 0 ? turn : turn + (beat * PLACES_PER_BEAT) / feltPerPulse, settled };
+}
+
+/** In felt beats: a count of three and more foretells the one as exactly as this. Our choice. */
+const NEAR_PLACE = 0.07;
+const SIXTEENTHS = [1, 2, 3].map((step) => (step * PLACES_PER_BEAT) / 4);
+
+/** Of places of the beat, the one nearest to a moment, with whole beats counted in. */
+function nearestPlace(places: readonly number[], pulseBeat: number): number {
+  return places
+    .map((place) => place + PLACES_PER_BEAT * Math.round(pulseBeat - place / PLACES_PER_BEAT))
+    .reduce((best, at) => (apart(at, pulseBeat) < apart(best, pulseBeat) ? at : best));
+}
+
+function apart(place: number, pulseBeat: number): number {
+  return Math.abs(place / PLACES_PER_BEAT - pulseBeat);
 }

@@ -11,7 +11,7 @@ import type { Background } from "./background.ts";
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { timeOfBeat } from "./beatMap.ts";
 import { FILL_RATES, fillLog, isOfFills, KNOWN_FILLS, type KnownFill } from "./fillLikelihood.ts";
-import type { HeardFill } from "./hearing.ts";
+import type { FillCandidate, HeardFill } from "./hearing.ts";
 import { logSum } from "./logSum.ts";
 import type { PulseHypothesis } from "./pulse.ts";
 import { numberOf, SOUND_PARTS } from "./roles.ts";
@@ -60,16 +60,42 @@ interface Span {
   readonly known?: KnownFill;
 }
 
-/** The fills of a take, in order of time. */
-export function fillsHeard(take: OnBars, general: Background): readonly HeardFill[] {
+/** The fills of a take. */
+export interface FillsOfTake {
+  /** In order of time. */
+  readonly heard: readonly HeardFill[];
+  /** Fills of the catalogue that may be in it, likeliest first. */
+  readonly candidates: readonly FillCandidate[];
+}
+
+/** Hears the fills of a take. */
+export function fillsHeard(take: OnBars, general: Background): FillsOfTake {
   const bars = barsOf(take);
   const strokes = laidStrokes(take, bars);
   const usual = usualLogs(strokes, bars, general, take.model);
   const spans = likelySpans(beatsOf(strokes, bars, take.beatsInBar, usual));
-  if (spans.length === 0) return [];
+  if (spans.length === 0) return { heard: [], candidates: [] };
   const course = likeliestCourse(spans, bars.beats);
   const chances = beatChances(spans, bars.beats);
-  return course.map((span) => told(span, spans, chances, take, bars));
+  return {
+    heard: course.map((span) => told(span, spans, chances, take, bars)),
+    candidates: fillCandidates(spans),
+  };
+}
+
+/** More are no candidates but the catalogue. */
+const MOST_CANDIDATES = 5;
+
+/** Each written fill with the chance that it is the one, over all places where it may be. */
+function fillCandidates(spans: readonly Span[]): readonly FillCandidate[] {
+  const logs = new Map<KnownFill, readonly number[]>();
+  for (const { known, log } of spans) if (known) logs.set(known, [...(logs.get(known) ?? []), log]);
+  const each = [...logs].map(([{ fill }, ofFill]) => ({ fill, log: logSum(ofFill) }));
+  const all = logSum(each.map(({ log }) => log));
+  return each
+    .sort((a, b) => b.log - a.log)
+    .slice(0, MOST_CANDIDATES)
+    .map(({ fill: { id, name }, log }) => ({ id, name, confidence: Math.min(1, Math.exp(log - all)) }));
 }
 
 function barsOf({ pulse, turn, beatsInBar, feltPerPulse, model }: OnBars): Bars {

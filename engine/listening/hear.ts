@@ -10,11 +10,12 @@ import { type Background, shippedBackground } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import { type BeatMap, timeOfBeat } from "./beatMap.ts";
 import { certainty } from "./certainty.ts";
-import { countedIn, turnedToOne } from "./countIn.ts";
+import { barsAsCounted, countedIn, turnedToOne } from "./countIn.ts";
 import { fillsHeard } from "./fillsHeard.ts";
-import type { Hearing, Pulse } from "./hearing.ts";
+import type { BeatDoubt, Hearing, Pulse } from "./hearing.ts";
 import { variantOf } from "./knownGroove.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import type { ReadBar } from "./reading.ts";
 import { type Stroke, strokesOfHits } from "./roles.ts";
 import { quarterMetre, type Stock, writtenGroove } from "./stock.ts";
 import { swingHeard } from "./swingHeard.ts";
@@ -44,7 +45,9 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
   }
   const whole = weigh(strokes, stock, before);
   if (!whole) return { kind: "nothing", reason: "too-few-hits" };
-  const { likeliest, placed } = whole;
+  const { placed } = whole;
+  const bars = counted ? barsAsCounted(whole.bars, counted) : whole.bars;
+  const likeliest = bars[0] ?? whole.likeliest;
   const steady = placed.length === stock.grooves.length ? steadyUtilities(strokes, stock, before) : undefined;
   const chances = certainty(steady ?? whole.utilities);
   const candidates = placed
@@ -58,15 +61,20 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
   const metre = known ? best.known.metre : quarterMetre(likeliest.beatsInBar);
   const feltPerPulse = known ? best.model.feltPerPulse : 1;
   const beatsInBar = beatsPerBar(metre);
-  const turn = counted ? turnedToOne(counted, laid, feltPerPulse, beatsInBar) : laid.turn;
+  const { turn, settled } = counted
+    ? turnedToOne(counted, laid, feltPerPulse, beatsInBar)
+    : { turn: laid.turn, settled: false };
   const pulse = pulseOf({ pulse: laid.pulse, turn }, metre, feltPerPulse, likeliest.chance);
   // A groove that lies on another turn of the bar says nothing of bars counted in otherwise.
   const model = known && turn === laid.turn ? { model: best.model } : {};
+  const fills = fillsHeard({ pulse: laid.pulse, turn, beatsInBar, feltPerPulse, ...model }, stock.general);
   return {
     kind: "heard",
-    fills: fillsHeard({ pulse: laid.pulse, turn, beatsInBar, feltPerPulse, ...model }, stock.general),
+    fills: fills.heard,
+    fillCandidates: fills.candidates,
     ...(counted ? { countIn: counted.countIn } : {}),
     pulse,
+    doubt: settled ? NO_DOUBT : doubtOf(bars, likeliest),
     span: { from: first.time, to: last.time, bars: barsIn(pulse, first.time, last.time) },
     swing: swingHeard(counted?.groove ?? hits, pulse),
     candidates: candidates.map(({ known: { id, name }, model, confidence }, index) => {
@@ -75,6 +83,19 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
     }),
     noneConfidence: chances.none,
     known,
+  };
+}
+
+const NO_DOUBT: BeatDoubt = { between: 0, one: 0 };
+
+/** What the other bars at the likeliest one's pulse have to say for themselves. */
+function doubtOf(bars: readonly ReadBar[], likeliest: ReadBar): BeatDoubt {
+  const chanceOf = (own: readonly ReadBar[]): number => own.reduce((sum, { chance }) => sum + chance, 0);
+  const atPulse = bars.filter(({ pulse }) => pulse === likeliest.pulse);
+  const onBeat = atPulse.filter(({ turn }) => (turn - likeliest.turn) % PLACES_PER_BEAT === 0);
+  return {
+    between: Math.max(0, 1 - chanceOf(onBeat) / chanceOf(atPulse)),
+    one: Math.max(0, 1 - likeliest.chance / chanceOf(onBeat)),
   };
 }
 
@@ -169,7 +190,7 @@ function pulseOf(
  * Strokes the tempo is read from, evenly spread over the take: the map is smooth already, and the robust line
  * looks at every pair of them. Our choice.
  */
-const TEMPO_STROKES = 100;
+const TEMPO_STROKES = 50;
 
 function tempoOf({ beats, times }: BeatMap): Bpm {
   const step = Math.ceil(beats.length / TEMPO_STROKES);

@@ -44,6 +44,14 @@ export interface Pulse {
   readonly confidence: number;
 }
 
+/** Where else the beat could be, at the tempo that was heard. */
+export interface BeatDoubt {
+  /** Chance that beats begin elsewhere within the beat: half a beat off, mostly. */
+  readonly between: number;
+  /** Chance that another of the beats is the one. */
+  readonly one: number;
+}
+
 /** Too little was played to hear anything in it. */
 export interface NothingHeard {
   readonly kind: "nothing";
@@ -83,9 +91,19 @@ export interface HeardSwing {
   readonly of: "eighths" | "sixteenths";
 }
 
+/** A fill of the catalogue that the take may hold. */
+export interface FillCandidate {
+  readonly id: string;
+  readonly name: string;
+  /** Chance that it is this one, if it is one of the catalogue's at all, 0 to 1. */
+  readonly confidence: number;
+}
+
 export interface Heard {
   readonly kind: "heard";
   readonly pulse: Pulse;
+  /** Nothing is in doubt where it was counted in. */
+  readonly doubt: BeatDoubt;
   /** First and last strike. */
   readonly span: { readonly from: Seconds; readonly to: Seconds; readonly bars: number };
   /** `null` when no long and short are heard. */
@@ -98,6 +116,8 @@ export interface Heard {
   readonly known: boolean;
   /** In order of time; they do not overlap. */
   readonly fills: readonly HeardFill[];
+  /** The catalogue's fills that may be in it, likeliest first, whether or not one is told: for who knows that there is one. */
+  readonly fillCandidates: readonly FillCandidate[];
   /** What was counted in before the groove, when it was; the rest of the hearing is of what came after it. */
   readonly countIn?: CountIn;
 }

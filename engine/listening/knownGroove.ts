@@ -4,6 +4,7 @@
 import type { Groove, Metre } from "../score/index.ts";
 import type { Bpm, Seconds } from "../units/index.ts";
 import type { BarModel } from "./barModel.ts";
+import type { PartLikeness } from "./likeness.ts";
 
 /** One groove as listening knows it: one or more models of how it goes. */
 export interface KnownGroove {
@@ -13,6 +14,8 @@ export interface KnownGroove {
   readonly models: readonly GrooveModel[];
   /** The strokes that make it itself, for a style of the catalogue. */
   readonly own?: Groove;
+  /** Whether most players play it most days. */
+  readonly isEveryday?: boolean;
   /** Felt tempos at which it is at home; a far-off tempo speaks a little against it. */
   readonly tempoBpm: { readonly low: Bpm; readonly high: Bpm };
 }
@@ -25,6 +28,11 @@ export interface GrooveModel extends BarModel {
   readonly forBeatSeconds?: { readonly from: Seconds; readonly below: Seconds };
   /** The written variant it was made of, where there is one. */
   readonly written?: Groove;
+  /**
+   * Of a groove known by several takes: how each of them lies on the others, as `likeness.ts` has it, on the average. A take
+   * of the groove should lie about as well.
+   */
+  readonly amongTakes?: readonly PartLikeness[];
   /** Learnt from the player's own takes: the written variant they are nearest to. */
   readonly ownWayOf?: Groove;
 }

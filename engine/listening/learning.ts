@@ -12,3 +12,4 @@ export { type BarHypothesis, type PulseHypothesis, pulseHypotheses } from "./pul
 export { likelyBars, likelyPulses } from "./reading.ts";
 export { ROLE_COUNT, SOUND_ROLES, strokesOfHits } from "./roles.ts";
 export { weigh } from "./weighing.ts";
+export type { Weight } from "./weights.ts";

@@ -5,8 +5,7 @@
  * kick that should not be there otherwise than a cymbal that is missing.
  */
 
-import type { GrooveModel } from "./knownGroove.ts";
-import type { Placing } from "./placing.ts";
+import type { BarModel, Folded } from "./barModel.ts";
 import { numberOf, SOUND_ROLES } from "./roles.ts";
 
 /** Parts compared: kick, back-beat, time-keeper, and what colours them. */
@@ -27,8 +26,15 @@ export interface PartLikeness {
   readonly shared: number;
 }
 
-/** How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour. */
-export function likeness(model: GrooveModel, { folded, turn }: Placing): readonly PartLikeness[] {
+/**
+ * How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour.
+ *
+ * @param laid the take folded to the length of the groove, and where the groove begins in it.
+ */
+export function likeness(
+  model: BarModel,
+  { folded, turn }: { readonly folded: Folded; readonly turn: number },
+): readonly PartLikeness[] {
   const { places } = model;
   return PARTS.map((roles) => {
     const heard = new Float64Array(places);
@@ -46,6 +52,15 @@ export function likeness(model: GrooveModel, { folded, turn }: Placing): readonl
       }
     }
     return compared(blurred(heard), blurred(expected), model.beats);
+  });
+}
+
+/** The mean of several, part by part. */
+export function meanLikeness(several: readonly (readonly PartLikeness[])[]): readonly PartLikeness[] {
+  return PARTS.map((_, part) => {
+    const mean = (of: keyof PartLikeness): number =>
+      several.reduce((sum, one) => sum + (one[part]?.[of] ?? 0), 0) / several.length;
+    return { unexplained: mean("unexplained"), missing: mean("missing"), shared: mean("shared") };
   });
 }
 

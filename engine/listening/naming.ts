@@ -2,8 +2,9 @@
  * Question: how much speaks for naming this groove, and how much for naming none?
  * Method: a conditional logistic regression (McFadden 1974) over the known grooves and "none I know", whose utility is 0.
  * A groove's utility weighs how far it stands out from grooves in general, in what the take is unlike it, and whether its
- * pulse and its one are where grooves in general would have them. Weights were learnt by `scripts/learn.ts`; what became
- * of the chances is measured in `tests/bench/listening`.
+ * pulse and its one are where grooves in general would have them; grooves known as they are written and grooves known by
+ * takes have weights of their own. Weights were learnt by `scripts/learn.ts`; what became of the chances is measured in
+ * `tests/bench/listening`.
  */
 import type { Background } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
@@ -11,6 +12,7 @@ import type { GrooveModel } from "./knownGroove.ts";
 import { likeness, type PartLikeness } from "./likeness.ts";
 import type { Placing } from "./placing.ts";
 import type { ReadBar } from "./reading.ts";
+import { weighed } from "./weights.ts";
 
 /** A groove where it lies best. */
 export interface Placed {
@@ -41,12 +43,9 @@ export function namingFeatures(
   bars: readonly ReadBar[],
 ): readonly (readonly number[])[] {
   const own = placed.map((one) => ownFeatures(one, bars));
-  return placed.map(({ model, evidence }, index) => {
+  return placed.map(({ evidence }, index) => {
     const others = own.filter((_, other) => other !== index);
-    const features = [...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)];
-    // Written grooves and reference takes are weighed apart: each has the features of the other kind at 0.
-    const written = model.written ? 1 : 0;
-    return [...features.map((value) => value * written), ...features.map((value) => value * (1 - written))];
+    return [...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)];
   });
 }
 
@@ -73,8 +72,29 @@ function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBa
     ...unlike,
     alike,
     jaccard(kick && backBeat ? [kick, backBeat] : []),
+    ...besideTakes(parts, alike, model.amongTakes),
   ];
   return { features, evidence, alike };
+}
+
+/**
+ * Of a groove known by several takes: how this one differs from what they have in common as they differ among one another,
+ * in all and part by part. 0 throughout where there is no more than one.
+ */
+function besideTakes(
+  parts: readonly PartLikeness[],
+  alike: number,
+  among: readonly PartLikeness[] | undefined,
+): readonly number[] {
+  if (!among) return [0, 0, ...parts.flatMap(() => [0, 0])];
+  return [
+    1,
+    alike - jaccard(among),
+    ...parts.flatMap(({ unexplained, missing }, part) => [
+      unexplained - (among[part]?.unexplained ?? 0),
+      missing - (among[part]?.missing ?? 0),
+    ]),
+  ];
 }
 
 /** Differences further than this are told alike, in natural-log units. */
@@ -115,13 +135,12 @@ function sameOne(bar: ReadBar, placing: Placing, beats: number): boolean {
 const FOR_LESS_EVIDENCE = 0.5;
 
 /**
- * How sure the weights may be. What was learnt from some players is a little too sure of the next: of grooves known by
- * reference takes the utility is taken by the first (learnt on two drummers and asked about two others, either way
- * round, the log loss was least at 0.6; it is learnt on eight). Of written grooves the weights have learnt caution from players with habits: what
- * is played nearly as written is known more surely, and chances come true with the second. Fitted on catalogue takes that
- * the bench does not use.
+ * Written grooves are named so many times as surely as their weights say: the weights have learnt caution from players with
+ * habits, and what is played nearly as written is known more surely; with this, chances come true. Fitted on catalogue takes
+ * that the bench does not use. The weights of reference takes need no such thing: learnt on two groups of drummers and asked
+ * about the two others, each way round, the log loss was least at 1.
  */
-const SURE = { byTakes: 0.7, asWritten: 1.8 } as const;
+const SURE_AS_WRITTEN = 2.3;
 
 /** The utility of naming each groove, in their order. */
 export function utilities(
@@ -132,15 +151,13 @@ export function utilities(
   const first = standingOutMost(placed);
   const told = new Map(
     namingFeatures(first, bars).map((features, index) => {
-      const sure = first[index]?.model.written ? SURE.asWritten : SURE.byTakes;
-      return [first[index], sure * weighed(features, general.naming)];
+      const utility = first[index]?.model.written
+        ? SURE_AS_WRITTEN * weighed(features, general.naming.asWritten)
+        : weighed(features, general.naming.byTakes);
+      return [first[index], utility];
     }),
   );
   const least = Math.min(...told.values());
   const leastEvidence = first.at(-1)?.evidence ?? 0;
   return placed.map((one) => told.get(one) ?? least - FOR_LESS_EVIDENCE * (leastEvidence - one.evidence));
-}
-
-function weighed(features: readonly number[], weights: readonly number[]): number {
-  return features.reduce((sum, feature, index) => sum + feature * (weights[index] ?? 0), 0);
 }

@@ -9,7 +9,8 @@ import { type Background, type Bars, scoreBackground } from "./background.ts";
 import { type Folded, fold, PLACES_PER_BEAT, type PulseStrokes, type Turns, turnAt } from "./barModel.ts";
 import type { BeatMap } from "./beatMap.ts";
 import { repeatingPeriods } from "./periods.ts";
-import { SOUND_WEIGHTS, type Stroke } from "./roles.ts";
+import { phasesOf, placeOrigin } from "./phases.ts";
+import type { Stroke } from "./roles.ts";
 import { followPulse } from "./tracking.ts";
 
 /** One pulse that could be, followed over the take, with its strokes by beat. */
@@ -20,6 +21,8 @@ export interface PulseHypothesis {
   readonly beatSeconds: Seconds;
   readonly spanBeats: number;
   readonly strokes: PulseStrokes & { readonly velocities: Float64Array };
+  /** The strokes folded onto a bar, or a longer repeat, of so many beats. */
+  readonly folded: (beats: number) => Folded;
   /** Places of the beat at which it may begin: where strokes gather. */
   readonly phases: readonly number[];
 }
@@ -205,7 +208,42 @@ function underBeats(
   strokes: readonly Stroke[],
   beatOf: (stroke: Stroke, index: number) => number,
 ): PulseHypothesis {
-  return onBeats(strokes, beatOf, placeOrigin(Float64Array.from(strokes, beatOf), strokes));
+  return onBeats(strokes, beatOf, placeOrigin(beatsOf(strokes, beatOf), strokes));
+}
+
+function beatsOf(
+  strokes: readonly Stroke[],
+  beatOf: (stroke: Stroke, index: number) => number,
+): Float64Array {
+  const beats = new Float64Array(strokes.length);
+  strokes.forEach((stroke, index) => {
+    beats[index] = beatOf(stroke, index);
+  });
+  return beats;
+}
+
+/** What strokes are under every pulse, laid out one kind after the other. */
+interface Columns {
+  readonly times: Float64Array;
+  readonly sounds: Uint8Array;
+  readonly weights: Float64Array;
+  readonly velocities: Float64Array;
+}
+
+const columnsKnown = new WeakMap<readonly Stroke[], Columns>();
+
+/** Laid out once for all pulses of a take. */
+function columnsOf(strokes: readonly Stroke[]): Columns {
+  const known = columnsKnown.get(strokes);
+  if (known) return known;
+  const columns = {
+    times: Float64Array.from(strokes, ({ time }) => time),
+    sounds: Uint8Array.from(strokes, ({ sound }) => sound),
+    weights: Float64Array.from(strokes, ({ weight }) => weight),
+    velocities: Float64Array.from(strokes, ({ velocity }) => velocity),
+  };
+  columnsKnown.set(strokes, columns);
+  return columns;
 }
 
 function onBeats(
@@ -213,63 +251,19 @@ function onBeats(
   beatOf: (stroke: Stroke, index: number) => number,
   origin: number,
 ): PulseHypothesis {
-  const beats = Float64Array.from(strokes, (stroke, index) => beatOf(stroke, index) - origin);
+  const beats = beatsOf(strokes, beatOf).map((beat) => beat - origin);
   const spanBeats = Math.max(1, (beats.at(-1) ?? 0) - (beats[0] ?? 0));
   const spanSeconds = (strokes.at(-1)?.time ?? 0) - (strokes[0]?.time ?? 0);
-  const byBeat = {
-    beats,
-    sounds: Uint8Array.from(strokes, ({ sound }) => sound),
-    weights: Float64Array.from(strokes, ({ weight }) => weight),
-    velocities: Float64Array.from(strokes, ({ velocity }) => velocity),
-  };
+  const { times, ...told } = columnsOf(strokes);
+  const byBeat = { beats, ...told };
   return {
-    map: { times: Float64Array.from(strokes, ({ time }) => time), beats },
+    map: { times, beats },
     beatSeconds: spanSeconds / spanBeats,
     spanBeats,
     strokes: byBeat,
+    folded: foldedOnce(byBeat, spanBeats),
     phases: phasesOf(byBeat),
   };
-}
-
-/** So many places of the beat are tried as its beginning, at least so far apart. Our choice. */
-const PHASES_TRIED = 4;
-const PHASES_APART = 2;
-
-/** The places of a beat at which strokes gather most, a stroke counting as much as its sound does. */
-function phasesOf({ beats, sounds, weights }: PulseStrokes): readonly number[] {
-  const masses = new Float64Array(PLACES_PER_BEAT);
-  beats.forEach((beat, index) => {
-    const place = (beat - Math.floor(beat)) * PLACES_PER_BEAT;
-    const low = Math.floor(place);
-    const mass = (weights[index] ?? 0) * (SOUND_WEIGHTS[sounds[index] ?? 0] ?? 0);
-    const next = (low + 1) % PLACES_PER_BEAT;
-    masses[low % PLACES_PER_BEAT] = (masses[low % PLACES_PER_BEAT] ?? 0) + mass * (1 - (place - low));
-    masses[next] = (masses[next] ?? 0) + mass * (place - low);
-  });
-  const byMass = [...masses.keys()].sort((a, b) => (masses[b] ?? 0) - (masses[a] ?? 0));
-  const kept: number[] = [];
-  for (const place of byMass) {
-    if (kept.length === PHASES_TRIED) break;
-    const apart = (other: number): number => {
-      const steps = Math.abs(other - place);
-      return Math.min(steps, PLACES_PER_BEAT - steps);
-    };
-    if (kept.every((other) => apart(other) >= PHASES_APART)) kept.push(place);
-  }
-  return kept;
-}
-
-/** Where, within a place, the strokes gather: their circular mean over the width of a place, in beats. */
-function placeOrigin(beats: Float64Array, strokes: readonly Stroke[]): number {
-  let sine = 0;
-  let cosine = 0;
-  beats.forEach((beat, index) => {
-    const angle = 2 * Math.PI * beat * PLACES_PER_BEAT;
-    const weight = strokes[index]?.weight ?? 0;
-    sine += weight * Math.sin(angle);
-    cosine += weight * Math.cos(angle);
-  });
-  return Math.atan2(sine, cosine) / (2 * Math.PI * PLACES_PER_BEAT);
 }
 
 /** What the commonest bars make of a pulse, at best: enough to tell whether it is worth a closer look. */
@@ -290,7 +284,7 @@ function withoutTwins(hypotheses: readonly PulseHypothesis[]): readonly PulseHyp
  * Players begin on the one more often than anywhere else (common practice, no source): the log of how much more.
  * Small, so that it only decides between turns that the strokes themselves leave open.
  */
-const BEGINS_ON_ONE = 0.5;
+export const BEGINS_ON_ONE = 0.5;
 /** A first stroke this near the one, in places, begins on it. */
 const ON_ONE_PLACES = 1.5;
 
@@ -301,15 +295,20 @@ export function beginningPrior(pulse: PulseHypothesis, turn: number, places: num
   return Math.min(apart, places - apart) <= ON_ONE_PLACES ? BEGINS_ON_ONE : 0;
 }
 
-/** Folds a pulse's strokes onto a bar (or a longer repeat) of `beats` beats. */
-export function foldPulse(pulse: PulseHypothesis, beats: number): Folded {
-  return fold(pulse.strokes, beats, pulse.spanBeats);
+/** Folds strokes onto a bar (or a longer repeat) of so many beats: each once, for all that ask. */
+export function foldedOnce(strokes: PulseStrokes, spanBeats: number): (beats: number) => Folded {
+  const known = new Map<number, Folded>();
+  return (beats) => {
+    const folded = known.get(beats) ?? fold(strokes, beats, spanBeats);
+    known.set(beats, folded);
+    return folded;
+  };
 }
 
 /** Every bar under this pulse: each length the background knows, each turn worth trying. */
 export function barHypotheses(pulse: PulseHypothesis, general: Bars): readonly BarHypothesis[] {
   return general.beats.flatMap((beatsInBar) => {
-    const scores = scoreBackground(general, foldPulse(pulse, beatsInBar), pulse.phases, pulse.beatSeconds);
+    const scores = scoreBackground(general, pulse.folded(beatsInBar), pulse.phases, pulse.beatSeconds);
     const turns: Turns = { beats: beatsInBar, phases: pulse.phases };
     return Array.from(scores, (score, index) => {
       const turn = turnAt(turns, index);

@@ -8,6 +8,7 @@ import type { Background } from "./background.ts";
 import { BarFeatures } from "./barFeatures.ts";
 import { logSum } from "./logSum.ts";
 import { type BarHypothesis, barHypotheses, type PulseHypothesis, sketched } from "./pulse.ts";
+import { weighed } from "./weights.ts";
 
 /** A bar that could be, with its chance among all of them. */
 export interface ReadBar extends BarHypothesis {
@@ -63,8 +64,4 @@ export function readBars(bars: readonly BarHypothesis[], general: Background): r
   return bars
     .map((bar, index) => ({ ...bar, chance: Math.exp((logits[index] ?? 0) - all) }))
     .sort((a, b) => b.chance - a.chance);
-}
-
-function weighed(features: readonly number[], weights: readonly number[]): number {
-  return features.reduce((sum, feature, index) => sum + feature * (weights[index] ?? 0), 0);
 }

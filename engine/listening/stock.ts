@@ -19,8 +19,9 @@ import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
+import { likeness, meanLikeness, type PartLikeness } from "./likeness.ts";
 import { bestPlacing, type Placing } from "./placing.ts";
-import { foldPulse, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
+import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "./reading.ts";
 import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from "./roles.ts";
 
@@ -73,6 +74,7 @@ function knownStyle(style: Style, general: Background): KnownGroove {
     tempoBpm: first?.tempoBpm ?? { low: 0, high: Number.POSITIVE_INFINITY },
     models: variants.flatMap(({ models }) => models),
     own: style.own,
+    isEveryday: style.isEveryday,
   };
 }
 
@@ -216,12 +218,37 @@ export function modelOfTakes(
   usual: Float64Array | undefined,
 ): GrooveModel {
   const sum = new Summed(beats, usual);
-  sum.add(first.pulse, first.turn);
+  const laid: Laid[] = [first];
+  sum.add(first);
   for (const other of others) {
     const placed = bestPlacing(sum.model(), other);
-    if (placed) sum.add(placed.pulse, placed.turn);
+    if (!placed) continue;
+    laid.push(placed);
+    sum.add(placed);
   }
-  return sum.model();
+  const amongTakes = likenessAmong(laid, beats, usual);
+  return { ...sum.model(), ...(amongTakes ? { amongTakes } : {}) };
+}
+
+/** A take where the groove lies in it. */
+type Laid = Pick<Placing, "pulse" | "turn">;
+
+/** Among so many takes it is told how they lie on one another: more would take long and tell little more. Our choice. */
+const TAKES_COMPARED = 4;
+
+/** How each of these takes lies on the others, on the average; `undefined` for a single one. */
+function likenessAmong(
+  takes: readonly Laid[],
+  beats: number,
+  usual: Float64Array | undefined,
+): readonly PartLikeness[] | undefined {
+  if (takes.length < 2) return undefined;
+  const compared = takes.slice(0, TAKES_COMPARED).map((take) => {
+    const others = new Summed(beats, usual);
+    for (const other of takes) if (other !== take) others.add(other);
+    return likeness(others.model(), { folded: take.pulse.folded(beats), turn: take.turn });
+  });
+  return meanLikeness(compared);
 }
 
 /** Takes of one groove folded on top of one another. */
@@ -240,8 +267,8 @@ class Summed {
     this.#counts = new Float64Array(ROLE_COUNT * this.#places);
   }
 
-  add(pulse: PulseHypothesis, turn: number): void {
-    const folded = foldPulse(pulse, this.#beats);
+  add({ pulse, turn }: Laid): void {
+    const folded = pulse.folded(this.#beats);
     const blurPlaces = shelfBlurPlaces(pulse);
     folded.counts.forEach((count, slot) => {
       if (count === 0) return;

@@ -11,7 +11,7 @@ import { PLACES_PER_BEAT } from "./barModel.ts";
 import { isCounted } from "./countedPlaces.ts";
 import { type GrooveModel, type KnownGroove, variantOf } from "./knownGroove.ts";
 import type { Placing } from "./placing.ts";
-import type { PulseHypothesis } from "./pulse.ts";
+import { foldedOnce, type PulseHypothesis } from "./pulse.ts";
 import { numberOf, ROLE_COUNT, ROLE_VOICES, ROLE_WEIGHTS, rolesOf, SOUND_ROLES } from "./roles.ts";
 
 /** A known groove where it lies best. */
@@ -168,11 +168,14 @@ function addTo(counts: Counts, at: number, amount: number): void {
 export function dividedPulse(pulse: PulseHypothesis, into: number): PulseHypothesis {
   const { map, strokes, phases } = pulse;
   const beats = strokes.beats.map((beat) => beat * into);
+  const spanBeats = pulse.spanBeats * into;
+  const divided = { ...strokes, beats };
   return {
     map: { times: map.times, beats: map.beats.map((beat) => beat * into) },
     beatSeconds: pulse.beatSeconds / into,
-    spanBeats: pulse.spanBeats * into,
-    strokes: { ...strokes, beats },
+    spanBeats,
+    strokes: divided,
+    folded: foldedOnce(divided, spanBeats),
     phases: [...new Set(phases.map((phase) => (phase * into) % PLACES_PER_BEAT))],
   };
 }

@@ -32,6 +32,7 @@ const SMEAR_SD_BINS = 0.9;
 const PLACE_SHARE = 0.25;
 /** Strokes of any part at any moment, per beat: what no learnt place holds. Our choice. */
 const FLOOR_PER_BEAT = 0.12;
+const LOG_FLOOR = Math.log(FLOOR_PER_BEAT);
 
 /**
  * How firmly a course holds its tempo: the share of an error by which one stroke moves phase and period. The steady one
@@ -138,6 +139,14 @@ function learnPlaces(strokes: readonly Stroke[], beats: readonly number[], beats
   let expected = 0;
   for (let part = 0; part < PART_COUNT; part += 1) {
     const own = counts.subarray(part * bins, (part + 1) * bins);
+    if (!own.some((count) => count > 0)) {
+      // A part that does not play: what follows would come to the same, more slowly.
+      logRates.fill(LOG_FLOOR, part * bins, (part + 1) * bins);
+      errors.fill(Number.NaN, part * bins, (part + 1) * bins);
+      beside.fill(BESIDE_ALL, part * bins, (part + 1) * bins);
+      expected += (ROLE_WEIGHTS[part] ?? 0) * FLOOR_PER_BEAT;
+      continue;
+    }
     const near = nearestPlaces(own);
     for (let bin = 0; bin < bins; bin += 1) {
       const rate = ((own[bin] ?? 0) * BINS_PER_BEAT) / rounds + FLOOR_PER_BEAT;

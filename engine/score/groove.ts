@@ -17,6 +17,8 @@ export interface Note {
   readonly dynamic: Dynamic;
   readonly hand?: Hand;
   readonly ornament?: Ornament;
+  /** One movement of the hand, several bounces of the stick: a buzz. */
+  readonly bounced?: true;
 }
 
 /** Written music that repeats. Notes are in order of position, then of voice in the grid. */

@@ -1,8 +1,15 @@
+export * from "./click.ts";
+export * from "./clickGaps.ts";
 export * from "./feel.ts";
 export * from "./fill.ts";
 export { GridError } from "./gridError.ts";
 export * from "./gridText.ts";
 export * from "./groove.ts";
+export * from "./grouping.ts";
 export * from "./level.ts";
 export * from "./metre.ts";
+export * from "./part.ts";
+export * from "./partText.ts";
+export * from "./phrase.ts";
 export * from "./printGrid.ts";
+export * from "./staff/index.ts";

@@ -1,13 +1,29 @@
-import { useEffect } from "react";
-import { CallAStyle } from "../screens/call-a-style/CallAStyle.tsx";
-import { Kit } from "../screens/kit/Kit.tsx";
-import { Wall } from "../wall/Wall.tsx";
-import { WallSender } from "../wall/WallSender.tsx";
+import { type ReactNode, Suspense, useEffect, useLayoutEffect } from "react";
+import { useWatched } from "../session/store.ts";
 import styles from "./App.module.css";
+import { WithLesson } from "./LessonContext.tsx";
+import {
+  BackTurned,
+  CallAStyle,
+  CardTable,
+  DeskScreen,
+  Kit,
+  NextTimeHere,
+  ReplayHere,
+  RosterScreen,
+  ShelfScreen,
+  Spotting,
+  StudioScreen,
+  Wall,
+  WallChart,
+  WallSender,
+} from "./laterPages.ts";
+import { PageOrTrouble, PageToCome } from "./PageToCome.tsx";
 import { ProgramProvider } from "./ProgramContext.tsx";
 import type { Program } from "./program.ts";
-import { type ScreenId, useRoute } from "./route.ts";
+import { nameOf, type ScreenId, useRoute } from "./route.ts";
 import { Spine } from "./Spine.tsx";
+import { WithStudio } from "./StudioContext.tsx";
 
 /**
  * What a window shows: the book, or the wall view of a book open in another window (which runs no program of
@@ -15,25 +31,143 @@ import { Spine } from "./Spine.tsx";
  */
 export function App({ program }: { readonly program: Program | null }) {
   const route = useRoute();
-  return program === null || route === "wall" ? <Wall /> : <Book program={program} screen={route} />;
+  return program === null || route === "wall" ? <WallWindow /> : <Book program={program} screen={route} />;
+}
+
+/** Dark from the first moment on, and as large as it is read. */
+function WallWindow() {
+  useLayoutEffect(() => {
+    document.documentElement.dataset.paper = "dark";
+    document.documentElement.dataset.size = "wall";
+    return () => {
+      delete document.documentElement.dataset.paper;
+      delete document.documentElement.dataset.size;
+    };
+  }, []);
+  return (
+    <Suspense fallback={null}>
+      <Wall />
+    </Suspense>
+  );
 }
 
 function Book({ program, screen }: { readonly program: Program; readonly screen: ScreenId }) {
-  useFilesDropped(program);
+  const lesson = useWatched(program.lesson);
+  useFilesDropped(program, screen);
   return (
     <ProgramProvider value={program}>
       <div className={styles.frame}>
         <Spine here={screen} />
-        {screen === "kit" ? <Kit /> : <CallAStyle />}
+        <Screen id={screen} />
       </div>
-      <WallSender screen={screen} />
+      {lesson !== null && (
+        <Suspense fallback={null}>
+          <WithLesson>
+            <WallSender screen={screen} />
+          </WithLesson>
+        </Suspense>
+      )}
     </ProgramProvider>
   );
 }
 
-/** A MIDI file may be dropped anywhere on the window. */
-function useFilesDropped({ demonstration }: Program): void {
+function Screen({ id }: { readonly id: ScreenId }) {
+  const title = nameOf(id);
+  return (
+    <PageOrTrouble key={id} title={title}>
+      <Suspense fallback={<PageToCome title={title} />}>
+        <LaterPage id={id} />
+      </Suspense>
+    </PageOrTrouble>
+  );
+}
+
+function LaterPage({ id }: { readonly id: ScreenId }) {
+  switch (id) {
+    case "kit":
+      return <Kit />;
+    case "desk":
+      return (
+        <WithStudio>
+          <DeskScreen />
+        </WithStudio>
+      );
+    case "roster":
+      return (
+        <WithStudio>
+          <RosterScreen />
+        </WithStudio>
+      );
+    case "next-time":
+      return (
+        <WithStudio>
+          <NextTimeHere />
+        </WithStudio>
+      );
+    case "replay":
+      return (
+        <WithStudio>
+          <ReplayHere />
+        </WithStudio>
+      );
+    case "studio":
+      return (
+        <WithStudio>
+          <StudioScreen />
+        </WithStudio>
+      );
+    case "call-a-style":
+      return (
+        <WithLesson>
+          <CallAStyle />
+        </WithLesson>
+      );
+    case "back-turned":
+      return (
+        <OfTheRound>
+          <BackTurned />
+        </OfTheRound>
+      );
+    case "spotting":
+      return (
+        <OfTheRound>
+          <Spotting />
+        </OfTheRound>
+      );
+    case "card-table":
+      return (
+        <OfTheRound>
+          <CardTable />
+        </OfTheRound>
+      );
+    case "wall-chart":
+      return (
+        <OfTheRound>
+          <WallChart />
+        </OfTheRound>
+      );
+    case "shelf":
+      return (
+        <WithLesson>
+          <ShelfScreen />
+        </WithLesson>
+      );
+  }
+}
+
+/** A round that is kept step by step asks the studio who plays, and the lesson for the round itself. */
+function OfTheRound({ children }: { readonly children: ReactNode }) {
+  return (
+    <WithStudio>
+      <WithLesson>{children}</WithLesson>
+    </WithStudio>
+  );
+}
+
+/** A MIDI file may be dropped anywhere on the window; what is dropped on the Shelf is put there. */
+function useFilesDropped({ demonstration }: Program, screen: ScreenId): void {
   useEffect(() => {
+    if (screen === "shelf") return;
     const allow = (event: DragEvent): void => event.preventDefault();
     const take = (event: DragEvent): void => {
       event.preventDefault();
@@ -46,5 +180,5 @@ function useFilesDropped({ demonstration }: Program): void {
       window.removeEventListener("dragover", allow);
       window.removeEventListener("drop", take);
     };
-  }, [demonstration]);
+  }, [demonstration, screen]);
 }

@@ -1,16 +1,22 @@
-import { useState } from "react";
-import { kitInShort } from "../midi/kitState.ts";
+import { Suspense, useState } from "react";
+import { type KitState, kitInShort } from "../midi/kitState.ts";
+import type { SecondKitState } from "../midi/secondKit.ts";
 import { useWatched } from "../session/store.ts";
 import { Button } from "../theme/index.ts";
 import { openWall } from "../wall/openWall.ts";
+import { LessonOn } from "./laterPages.ts";
 import { useProgram } from "./ProgramContext.tsx";
 import { hrefOf, SCREENS, type ScreenId } from "./route.ts";
 import styles from "./Spine.module.css";
+import { WithStudio } from "./StudioContext.tsx";
 
 /** The names of the book, and how the kit stands. */
 export function Spine({ here }: { readonly here: ScreenId }) {
-  const { session } = useProgram();
+  const program = useProgram();
+  const { session } = program;
+  const studio = useWatched(program.studio);
   const kit = useWatched(session.connection);
+  const second = useWatched(session.secondKit);
   const { map } = useWatched(session.kitMap);
   const [wallBlocked, setWallBlocked] = useState(false);
   return (
@@ -28,18 +34,35 @@ export function Spine({ here }: { readonly here: ScreenId }) {
         </ul>
       </nav>
       <div className={styles.foot}>
+        {studio && (
+          <Suspense fallback={null}>
+            <WithStudio>
+              <LessonOn />
+            </WithStudio>
+          </Suspense>
+        )}
         <Button weight="quiet" onPress={() => setWallBlocked(!openWall())}>
           Wall view
         </Button>
         {wallBlocked && (
           <p role="alert">The browser kept the second window shut. Allow pop-up windows for this page.</p>
         )}
-        <p>
-          {kitInShort(kit)}
-          <br />
-          {map.name}
-        </p>
+        {second.state === "none" ? (
+          <p>
+            {kitInShort(kit)}
+            <br />
+            {map.name}
+          </p>
+        ) : (
+          <p>{kitsInShort(kit, second)}</p>
+        )}
       </div>
     </header>
   );
+}
+
+/** Two kits, each with a map of its own: which is on the page Kit. */
+function kitsInShort(kit: KitState, second: SecondKitState): string {
+  if (kit.state !== "connected") return kitInShort(kit);
+  return second.state === "connected" ? "Both kits: ready" : "Second kit: unplugged";
 }

@@ -1,36 +1,52 @@
 /**
- * The parts of the running program, put together once.
+ * The parts of the running program, put together once: the kit at once, the studio and the rest of the
+ * lesson when they are loaded.
  */
 import { SoundDesk } from "../audio/soundDesk.ts";
-import { Judge } from "../judging/judge.ts";
+import { soundAsStruck, soundKitFromFirstAction, soundStrikes } from "../audio/soundStrikes.ts";
+import { TomPitches } from "../audio/tomPitches.ts";
 import { DemonstrationDesk } from "../players/demonstrationDesk.ts";
 import { listenToKeys } from "../players/keyboardPlayer.ts";
-import { StyleRound } from "../screens/call-a-style/styleRound.ts";
+import { CardSettings } from "../session/cardSettings.ts";
+import { HandPads } from "../session/handPads.ts";
 import type { KeepingPlace } from "../session/kitMapChoice.ts";
 import { Session } from "../session/session.ts";
+import type { KitProgram } from "./kitProgram.ts";
+import type { Lesson } from "./lesson.ts";
+import type { Studio } from "./studio.ts";
+import { ToCome } from "./toCome.ts";
 
-export interface Program {
-  readonly session: Session;
-  readonly sound: SoundDesk;
-  readonly round: StyleRound;
-  readonly demonstration: DemonstrationDesk;
+export interface Program extends KitProgram {
+  readonly studio: ToCome<Studio>;
+  readonly lesson: ToCome<Lesson>;
 }
 
 /** Puts the program together and lets it hear the keys of this window. */
 export function startProgram(place: KeepingPlace): Program {
   const session = new Session(place);
-  const sound = new SoundDesk();
-  const round = new StyleRound(session.log, new Judge(), sound);
+  const sound = new SoundDesk(place);
+  const toms = new TomPitches(place);
+  const cards = new CardSettings(place);
+  const hands = new HandPads(place);
   const demonstration = new DemonstrationDesk(session);
   listenToKeys(
     () => session.kitMap.get().map,
     (timed) => session.receive([timed], "keyboard"),
   );
-  session.log.subscribe(() => {
-    const latest = session.log.entries.at(-1);
-    // A kit has a module of its own; what has none is sounded here.
-    if (latest?.live && latest.source !== "kit" && latest.event.kind === "hit") sound.sound(latest.event.hit);
+  soundStrikes(session, sound);
+  soundAsStruck(session.kits[1], sound);
+  soundKitFromFirstAction(window, sound);
+  sound.subscribe(() => {
+    const { heardBy } = sound.get();
+    if (heardBy) session.setUps.hearBy(heardBy);
   });
+  void sound.prepare();
   void session.connection.connectIfAllowed();
-  return { session, sound, round, demonstration };
+  const kit = { session, sound, toms, cards, hands, demonstration };
+  const studio = new ToCome(async () => (await import("./studio.ts")).openStudio());
+  const lesson = new ToCome(async () => {
+    const [{ startLesson }, opened] = await Promise.all([import("./lesson.ts"), studio.load()]);
+    return startLesson(kit, opened);
+  });
+  return { ...kit, studio, lesson };
 }

@@ -1,35 +1,47 @@
-import { useSyncExternalStore } from "react";
+import { useMemo, useSyncExternalStore } from "react";
+import { type Route, routeOf, SCREENS, type ScreenId } from "./screenNames.ts";
 
-/** The screens there are, in the order of the spine; names are those of the product. */
-export const SCREENS = [
-  { id: "kit", name: "Kit" },
-  { id: "call-a-style", name: "Call a Style" },
-] as const;
+export * from "./screenNames.ts";
 
-export type ScreenId = (typeof SCREENS)[number]["id"];
-export type Route = ScreenId | "wall";
-
-export const FIRST_SCREEN: ScreenId = "kit";
-
-/**
- * The route a hash names; anything else is the first screen.
- *
- * @example
- * routeOf("#/call-a-style") // => "call-a-style"
- */
-export function routeOf(hash: string): Route {
-  const name = hash.replace(/^#\/?/, "");
-  if (name === "wall") return name;
-  return SCREENS.find(({ id }) => id === name)?.id ?? FIRST_SCREEN;
+/** As it stands in the spine. */
+export function nameOf(screen: ScreenId): string {
+  return SCREENS.find(({ id }) => id === screen)?.name ?? screen;
 }
 
-export function hrefOf(route: Route): string {
-  return `#/${route}`;
+/**
+ * What a hash names within its screen: a student, a lesson and a moment of it. Empty where it names the screen alone.
+ *
+ * @example
+ * restOf("#/roster/3f2a") // => ["3f2a"]
+ */
+export function restOf(hash: string): readonly string[] {
+  return hash.replace(/^#\/?/, "").split("/").slice(1).map(decoded);
+}
+
+/** A hash typed by hand may not be well formed: then it stands for itself. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch (error) {
+    if (error instanceof URIError) return part;
+    throw error;
+  }
+}
+
+/** The hash of a screen, or of something within it. */
+export function hrefOf(route: Route, ...rest: readonly string[]): string {
+  return ["#", route, ...rest.map(encodeURIComponent)].join("/");
 }
 
 function subscribe(listener: () => void): () => void {
   window.addEventListener("hashchange", listener);
   return () => window.removeEventListener("hashchange", listener);
+}
+
+/** What is named within the screen: see {@link restOf}. */
+export function useRest(): readonly string[] {
+  const hash = useSyncExternalStore(subscribe, () => window.location.hash);
+  return useMemo(() => restOf(hash), [hash]);
 }
 
 export function useRoute(): Route {

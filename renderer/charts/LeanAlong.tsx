@@ -113,6 +113,7 @@ export function LeanAlong({ perBar, drift, width = 720, height = 230, ...against
         {joined === 1 ? "" : ` Each point is ${numberWord(joined)} bars taken together.`}
       </p>
       <FigureTable
+        shows="Lean along the take"
         caption="Figures along the take"
         columns={["bars", "lean", "spread", "drift", "strokes"]}
         rows={points.map((point, at) => [

@@ -1,6 +1,6 @@
 /**
- * Lean and spread by beat of two takes, one under the other in each row: the take before an open circle with a thin
- * bar, this one a filled circle with a thick bar. Left of the line ahead, right of it behind.
+ * Lean and spread by beat of two takes, one under the other in each row: the earlier take an open circle with a thin
+ * bar, the later one a filled circle with a thick bar. Left of the line ahead, right of it behind.
  */
 import { ErrorBar, Scatter, ScatterChart, type ScatterShapeProps } from "recharts";
 import type { BeatFigures } from "../../engine/grading/index.ts";
@@ -23,6 +23,8 @@ export interface LeanBesideProps extends Omit<BandAndLimitOf, "leanMs"> {
   readonly now: TakeBeats;
   /** How the take before is called: "take 2". */
   readonly beforeName: string;
+  /** How the later one is called. */
+  readonly nowName: string;
   /** Whether both takes lean against a click; otherwise each is drawn about its own lean. */
   readonly sameClock: boolean;
   /** CSS pixels; 400 at the desk. */
@@ -37,6 +39,7 @@ export function LeanBeside({
   before,
   now,
   beforeName,
+  nowName,
   sameClock,
   bandMs,
   limitMs,
@@ -52,7 +55,7 @@ export function LeanBeside({
     ),
   );
   return (
-    <figure className={styles.chart} aria-label={`Lean and spread by beat, ${beforeName} and this take`}>
+    <figure className={styles.chart} aria-label={`Lean and spread by beat, ${beforeName} and ${nowName}`}>
       <p className={styles.key} aria-hidden="true">
         <svg width="44" height="16" viewBox="0 0 44 16" aria-hidden="true">
           <path d="M2 8h40" stroke="var(--ink)" strokeWidth="1.6" />
@@ -63,7 +66,7 @@ export function LeanBeside({
           <path d="M2 8h40" stroke="var(--teal)" strokeWidth="3" />
           <FilledMark cx={22} cy={8} />
         </svg>
-        this take
+        {nowName}
       </p>
       <div aria-hidden="true">
         <ScatterChart
@@ -107,13 +110,14 @@ export function LeanBeside({
           : " Only against a click does a take lean as a whole: here each is drawn about its own lean."}
       </p>
       <FigureTable
+        shows={`Lean and spread by beat, ${beforeName} and ${nowName}`}
         caption="Figures of both takes by beat"
         columns={[
           "beat",
           `lean, ${beforeName}`,
-          "lean, this take",
+          `lean, ${nowName}`,
           `spread, ${beforeName}`,
-          "spread, this take",
+          `spread, ${nowName}`,
         ]}
         rows={now.perBeat.map((figures) => {
           const earlierFigures = before.perBeat.find(({ beat }) => beat === figures.beat);

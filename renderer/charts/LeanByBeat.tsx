@@ -74,6 +74,7 @@ export function LeanByBeat({ perBeat, workOn, width = 400, ...against }: LeanByB
         stroke on it wanders.
       </p>
       <FigureTable
+        shows="Lean and spread by beat"
         caption="Figures by beat"
         columns={["beat", "lean", "spread", "strokes", "place"]}
         rows={marks.map((mark) => [

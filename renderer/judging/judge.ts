@@ -4,12 +4,15 @@
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
 import type { Judgement, OwnTakes, TakeToJudge } from "../../engine/rounds/index.ts";
+import type { Groove } from "../../engine/score/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
 /** Thrown when the worker could not think a take over. */
 export class JudgeError extends Error {
   override readonly name = "JudgeError";
 }
+
+const NO_GROOVES: readonly Groove[] = [];
 
 type Asked = {
   readonly answered: (answer: JudgeAnswer) => void;
@@ -20,13 +23,18 @@ export class Judge {
   #worker: Worker | undefined;
   readonly #asked = new Map<number, Asked>();
   #lastId = 0;
+  /** What the worker was told of the Shelf. */
+  #shelf: readonly Groove[] = NO_GROOVES;
 
   /**
    * A new take of the called style (`null`: a free choice) begins: nothing of the last one is heard any more.
    *
    * @param own earlier takes of this player, by which the styles are also known.
+   * @param shelf grooves of the Shelf that are listened for as well; the same array while they are the same.
    */
-  begin(styleId: string | null, own: readonly OwnTakes[]): void {
+  begin(styleId: string | null, own: readonly OwnTakes[], shelf: readonly Groove[] = NO_GROOVES): void {
+    if (this.#shelf !== shelf) this.#post({ kind: "shelf", grooves: shelf });
+    this.#shelf = shelf;
     this.#post({ kind: "begin", styleId, own });
   }
 
@@ -78,6 +86,7 @@ export class Judge {
       worker.terminate();
       // The next request starts a fresh one.
       this.#worker = undefined;
+      this.#shelf = NO_GROOVES;
     };
     return worker;
   }

@@ -1,17 +1,23 @@
 /**
  * Listens and judges beside the page, so that no thinking ever delays a strike's paint.
  */
-import { judgeTake, stockOfPlayer, TakeListener } from "../../engine/rounds/index.ts";
+import { judgeTake, stockOfPlayer, TakeListener, withShelf } from "../../engine/rounds/index.ts";
+import type { Groove } from "../../engine/score/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
-/** The styles as this player has them. */
+/** The grooves of the Shelf that are listened for besides the styles. */
+let shelf: readonly Groove[] = [];
+/** All that is listened for, as this player has it. */
 let stock = stockOfPlayer([]);
 let listener = new TakeListener(null, stock);
 
 function answer(request: JudgeRequest): JudgeAnswer | undefined {
   switch (request.kind) {
+    case "shelf":
+      shelf = request.grooves;
+      return undefined;
     case "begin":
-      stock = stockOfPlayer(request.own);
+      stock = stockOfPlayer(request.own, withShelf(shelf, request.styleId));
       listener = new TakeListener(request.styleId, stock);
       return undefined;
     case "add":

@@ -9,12 +9,19 @@ import type { Piece } from "./piece.ts";
 
 export type PlayerState =
   | { readonly state: "silent" }
-  | { readonly state: "playing"; readonly title: string; readonly seconds: Seconds }
+  | {
+      readonly state: "playing";
+      readonly title: string;
+      readonly seconds: Seconds;
+      /** What is played, and when its time 0 is, on the session clock. */
+      readonly piece: Piece;
+      readonly from: Seconds;
+    }
   /** The piece ended by itself, or was handed over at once. */
   | { readonly state: "played"; readonly title: string; readonly strokes: number };
 
-/** Air before the first stroke, so that it is not cut off. */
-const LEAD_SECONDS: Seconds = 0.3;
+/** Air before the first stroke: a sound device that is only just being opened takes a quarter of a second, or more. Our choice. */
+const LEAD_SECONDS: Seconds = 0.6;
 
 const secondsNow = (): Seconds => performance.now() / 1000;
 
@@ -30,8 +37,15 @@ export class DemonstrationPlayer extends Store<PlayerState, PlayerState> {
   /** Plays at true speed. What was playing stops. */
   play(piece: Piece): void {
     clearTimeout(this.#timer);
-    this.dispatch({ state: "playing", title: piece.title, seconds: piece.messages.at(-1)?.time ?? 0 });
-    this.#playFrom(piece, 0, secondsNow() + LEAD_SECONDS);
+    const from = secondsNow() + LEAD_SECONDS;
+    this.dispatch({
+      state: "playing",
+      title: piece.title,
+      seconds: piece.messages.at(-1)?.time ?? 0,
+      piece,
+      from,
+    });
+    this.#playFrom(piece, 0, from);
   }
 
   /** Hands over the whole piece now, stamped so that its end is now. */

@@ -1,23 +1,30 @@
 import { useLayoutEffect } from "react";
 import { type KitEvent, voiceName } from "../../engine/kit/index.ts";
 import { useProgram } from "../app/ProgramContext.tsx";
+import type { HeardKit } from "./heardKit.ts";
 import styles from "./LastStrike.module.css";
 import { measureStrikePaint } from "./paintMark.ts";
 import { useWatched } from "./store.ts";
 
 const HITS: ReadonlySet<KitEvent["kind"]> = new Set(["hit"]);
 
-/** The last strike, in the frame after it came: proof for the player that the kit is heard. */
-export function LastStrike() {
+/**
+ * The last strike, in the frame after it came: proof for the player that the kit is heard.
+ *
+ * @param of the kit whose turn it is, where no other is named.
+ */
+export function LastStrike({ of }: { readonly of?: HeardKit }) {
   const { session } = useProgram();
-  useWatched(session.log);
-  const [last] = session.log.latest(1, HITS);
+  const listened = useWatched(session.listened);
+  const { log } = of ?? listened;
+  useWatched(log);
+  const [last] = log.latest(1, HITS);
   const index = last?.index;
   useLayoutEffect(() => {
     if (index === undefined) return;
-    const entry = session.log.entries[index];
+    const entry = log.entries[index];
     if (entry?.live && entry.event.kind === "hit") measureStrikePaint(entry.event.hit.time);
-  }, [index, session]);
+  }, [index, log]);
   if (last?.entry.event.kind !== "hit") {
     return <p className={styles.strike}>No strike yet.</p>;
   }

@@ -6,7 +6,10 @@ import { type KitMap, KitMapError, kitMapSchema, parseKitMap } from "../../engin
 import generalMidi1 from "../../kit-maps/general-midi-1.json";
 import generalMidi2 from "../../kit-maps/general-midi-2.json";
 import wideNinePiece from "../../kit-maps/wide-nine-piece.json";
+import { type KeepingPlace, keptFor } from "./keepingPlace.ts";
 import { Store } from "./store.ts";
+
+export type { KeepingPlace } from "./keepingPlace.ts";
 
 const FIRST_MAP = parseKitMap(generalMidi1, "general-midi-1.json");
 
@@ -28,10 +31,8 @@ export interface KitMapChoice {
 type ChoiceEvent =
   | { readonly kind: "chosen"; readonly id: string }
   | { readonly kind: "learnt"; readonly map: KitMap }
-  | { readonly kind: "not-kept"; readonly reason: string };
-
-/** Where a choice can be kept: `localStorage` in the browser. */
-export type KeepingPlace = Pick<Storage, "getItem" | "setItem">;
+  | { readonly kind: "not-kept"; readonly reason: string }
+  | { readonly kind: "read"; readonly choice: KitMapChoice };
 
 const KEPT_AS = "throneside.kit-map";
 const keptSchema = z.strictObject({
@@ -51,11 +52,15 @@ function fallback(reason: string): KitMapChoice {
   };
 }
 
-/** Reads the kept choice; anything broken falls back to the first shipped map, with the reason. */
-export function readKitMapChoice(place: KeepingPlace): KitMapChoice {
+/**
+ * Reads the kept choice; anything broken falls back to the first shipped map, with the reason.
+ *
+ * @param input the MIDI input whose choice it is. Of one that has none, and without an input, the one made without a kit.
+ */
+export function readKitMapChoice(place: KeepingPlace, input?: string): KitMapChoice {
   let text: string | null;
   try {
-    text = place.getItem(KEPT_AS);
+    text = (input === undefined ? null : place.getItem(keptFor(KEPT_AS, input))) ?? place.getItem(KEPT_AS);
   } catch (error) {
     return fallback(`this browser does not let the program keep anything (${String(error)})`);
   }
@@ -84,16 +89,26 @@ function reduce(state: KitMapChoice, event: ChoiceEvent): KitMapChoice {
       return { map: event.map, learnt: event.map };
     case "not-kept":
       return { ...state, trouble: event.reason };
+    case "read":
+      return event.choice;
   }
 }
 
-/** The choice as a store that keeps itself: every change is written to `place`. */
+/** The choice as a store that keeps itself: every change is written to `place`, for the MIDI input in use. */
 export class KitMapStore extends Store<KitMapChoice, ChoiceEvent> {
   readonly #place: KeepingPlace;
+  #input: string | undefined;
 
   constructor(place: KeepingPlace) {
     super(readKitMapChoice(place), reduce);
     this.#place = place;
+  }
+
+  /** The choice of a MIDI input from now on; the one without a kit where it has no name. */
+  useInput(input: string | undefined): void {
+    if (input === this.#input) return;
+    this.#input = input;
+    this.dispatch({ kind: "read", choice: readKitMapChoice(this.#place, input) });
   }
 
   choose(id: string): void {
@@ -110,7 +125,7 @@ export class KitMapStore extends Store<KitMapChoice, ChoiceEvent> {
     const { map, learnt } = this.get();
     const kept: z.infer<typeof keptSchema> = { version: 1, chosen: map.id, ...(learnt ? { learnt } : {}) };
     try {
-      this.#place.setItem(KEPT_AS, JSON.stringify(kept));
+      this.#place.setItem(keptFor(KEPT_AS, this.#input), JSON.stringify(kept));
     } catch (error) {
       this.dispatch({
         kind: "not-kept",

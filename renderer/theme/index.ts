@@ -2,4 +2,5 @@ export { Button } from "./Button.tsx";
 export { Choice } from "./Choice.tsx";
 export { FindBox } from "./FindBox.tsx";
 export { NumberBox } from "./NumberBox.tsx";
+export { TextBox } from "./TextBox.tsx";
 export { Toggle } from "./Toggle.tsx";

@@ -1,12 +1,24 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { grooveById } from "../../engine/catalogue/index.ts";
+import { type Groove, parseGrid } from "../../engine/score/index.ts";
 import type { Seconds } from "../../engine/units/index.ts";
 import { BarRing } from "../charts/BarRing.tsx";
+import { LiveStaff } from "../notation/index.ts";
 import { type CountIn, useCountIn } from "../screens/call-a-style/useCountIn.ts";
 import { useHandPlace } from "../screens/call-a-style/useHandPlace.ts";
 import { filledShare, SHAPE_BOX, VoiceShape } from "../screens/kit/VoiceShape.tsx";
+import { RoundSheetOnWall } from "./roundSheets.tsx";
 import styles from "./Wall.module.css";
 import { WALL_CHANNEL, type WallMessage, type WallPage, wallMessageSchema } from "./wallPage.ts";
+
+/** Between the lines of the staff, in pixels: a head is as high as the smallest letters here, or nearly. */
+const MOST_SPACE = 24;
+const LEAST_SPACE = 14;
+
+interface RingOnWall {
+  readonly ring: NonNullable<WallPage["ring"]>;
+  readonly bookNow: () => Seconds;
+}
 
 /** The wall view: the page of the book window, large and dark, for the player on the throne. */
 export function Wall() {
@@ -15,13 +27,7 @@ export function Wall() {
   const countIn = useCounted(page?.countIn);
   const count = useCountIn(countIn, bookNow);
   useEffect(() => {
-    document.documentElement.dataset.paper = "dark";
-    document.documentElement.dataset.size = "wall";
     document.title = "Wall view: Throneside";
-    return () => {
-      delete document.documentElement.dataset.paper;
-      delete document.documentElement.dataset.size;
-    };
   }, []);
   if (!page) {
     return (
@@ -43,8 +49,33 @@ export function Wall() {
             {say}
           </p>
         ))}
+        {page.ring && <WallStaff ring={page.ring} bookNow={bookNow} />}
+        {page.sheet && <RoundSheetOnWall sheet={page.sheet} />}
       </div>
     </main>
+  );
+}
+
+/** What the ring shows as written, on the staff: all on one line, as large as goes. */
+function WallStaff({ ring, bookNow }: RingOnWall) {
+  const { turn } = ring;
+  const groove = useWritten(ring);
+  const clock = useMemo(
+    () => turn && { turnFrom: turn.fromSeconds, turnSeconds: turn.seconds, beatsPerTurn: turn.beats },
+    [turn],
+  );
+  if (!groove) return null;
+  return (
+    <div className={styles.written}>
+      <LiveStaff
+        groove={groove}
+        label={`${groove.name} on the staff`}
+        space={MOST_SPACE}
+        leastSpace={LEAST_SPACE}
+        clock={clock ?? undefined}
+        now={bookNow}
+      />
+    </div>
   );
 }
 
@@ -57,13 +88,16 @@ function WallVoice({ struck: { voice, velocity } }: { readonly struck: NonNullab
   );
 }
 
-function WallRing({
-  ring,
-  bookNow,
-}: {
-  readonly ring: NonNullable<WallPage["ring"]>;
-  readonly bookNow: () => Seconds;
-}) {
+/** The groove that is written: of the catalogue, or read from what was sent along. */
+function useWritten({ grooveId, shelfGrid }: RingOnWall["ring"]): Groove | undefined {
+  return useMemo(() => {
+    if (shelfGrid !== undefined) return parseGrid(shelfGrid);
+    return grooveId === null ? undefined : grooveById(grooveId);
+  }, [grooveId, shelfGrid]);
+}
+
+function WallRing({ ring, bookNow }: RingOnWall) {
+  const groove = useWritten(ring);
   const { turn } = ring;
   const fromSeconds = turn?.fromSeconds;
   const seconds = turn?.seconds;
@@ -78,7 +112,7 @@ function WallRing({
   const hand = useHandPlace(clock, bookNow);
   return (
     <BarRing
-      groove={ring.grooveId === null ? undefined : grooveById(ring.grooveId)}
+      groove={groove}
       played={ring.played}
       handPlace={hand}
       size={640}

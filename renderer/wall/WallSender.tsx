@@ -1,7 +1,9 @@
 import { useEffect } from "react";
 import type { KitEvent } from "../../engine/kit/index.ts";
-import { useProgram } from "../app/ProgramContext.tsx";
+import { useLesson } from "../app/LessonContext.tsx";
 import type { ScreenId } from "../app/route.ts";
+import { framedAt } from "../screens/round/framedRounds.ts";
+import { struckGiveOrTakeMs } from "../session/struckSetUp.ts";
 import { WALL_CHANNEL, type WallMessage, wallMessageSchema } from "./wallPage.ts";
 
 /** Twenty pages a second are more than the eye asks for, and cost the strike path nothing. */
@@ -10,7 +12,8 @@ const HITS: ReadonlySet<KitEvent["kind"]> = new Set(["hit"]);
 
 /** Sends the page to the wall view, whenever something on it changes and there is a wall view. */
 export function WallSender({ screen }: { readonly screen: ScreenId }) {
-  const { session, round } = useProgram();
+  const { session, round, framed } = useLesson();
+  const here = framedAt(framed, screen);
   useEffect(() => {
     const channel = new BroadcastChannel(WALL_CHANNEL);
     let isWatched = false;
@@ -22,13 +25,15 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
       const { pageForWall } = await import("./pageForWall.ts");
       timer = undefined;
       if (isClosed) return;
-      const [last] = session.log.latest(1, HITS);
+      const [last] = session.listened.get().log.latest(1, HITS);
       const content = pageForWall({
         screen,
         kit: session.connection.get(),
         lastHit: last?.entry.event.kind === "hit" ? last.entry.event.hit : undefined,
         round: round.get(),
         hits: round.hits(),
+        framed: here,
+        setUpGiveOrTakeMs: struckGiveOrTakeMs(session) ?? null,
       });
       channel.postMessage({
         kind: "page",
@@ -53,9 +58,12 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
       // A page is another book's: to answer it would set two books talking without end.
     };
     const stops = [
-      session.log.subscribe(sendSoon),
+      ...session.kits.map(({ log }) => log.subscribe(sendSoon)),
+      session.listened.subscribe(sendSoon),
       session.connection.subscribe(sendSoon),
       round.subscribe(sendSoon),
+      ...(here ? [here.subscribe(sendSoon), here.onWallChanged(sendSoon)] : []),
+      session.setUps.subscribe(sendSoon),
     ];
     // A wall that was open before this page was shown says so again when asked.
     channel.postMessage({ kind: "asking" } satisfies WallMessage);
@@ -65,6 +73,6 @@ export function WallSender({ screen }: { readonly screen: ScreenId }) {
       clearTimeout(timer);
       channel.close();
     };
-  }, [screen, session, round]);
+  }, [screen, session, round, here]);
   return null;
 }

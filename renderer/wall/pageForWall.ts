@@ -1,9 +1,11 @@
 /** The page of the book as the wall view shows it. */
+import { grooveById } from "../../engine/catalogue/index.ts";
 import { bandMs, leanWords, workOnWords } from "../../engine/grading/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import { certaintyWords, type Hearing } from "../../engine/listening/index.ts";
 import type { Asked, Round, RoundStage } from "../../engine/rounds/index.ts";
-import { beatsPerBar } from "../../engine/score/index.ts";
+import { beatsPerBar, type Groove, printGrid } from "../../engine/score/index.ts";
+import type { Milliseconds } from "../../engine/units/index.ts";
 import type { ScreenId } from "../app/route.ts";
 import { type KitState, kitSentence } from "../midi/kitState.ts";
 import {
@@ -24,11 +26,10 @@ import {
 import { isComparable } from "../screens/call-a-style/report/leanFigure.ts";
 import { askedTitle, calledName, hearingLines } from "../screens/call-a-style/roundWords.ts";
 import { struckName } from "../screens/kit/strikeWords.ts";
-import type { WallPage } from "./wallPage.ts";
+import type { FramedRound } from "../screens/round/framedRound.ts";
+import type { WallContent } from "./wallPage.ts";
 
-/** What the wall shows of a page; the sender adds its clock. */
-export type WallContent = Omit<WallPage, "kind" | "timeOriginMs">;
-type RoundContent = Omit<WallContent, "struck" | "countIn">;
+type RoundContent = Omit<WallContent, "struck" | "countIn" | "sheet">;
 
 /** What the page depends on. `hits`: those of the take under way. */
 export interface BookNow {
@@ -37,6 +38,10 @@ export interface BookNow {
   readonly lastHit: Hit | undefined;
   readonly round: Round;
   readonly hits: readonly Hit[];
+  /** The round whose page it is, where it is one that is kept step by step. */
+  readonly framed?: Pick<FramedRound, "onWall"> | undefined;
+  /** How well the delay of the set-up is known, ± milliseconds; `null` where it is not. */
+  readonly setUpGiveOrTakeMs: Milliseconds | null;
 }
 
 export function pageForWall(book: BookNow): WallContent {
@@ -48,11 +53,13 @@ export function pageForWall(book: BookNow): WallContent {
       countIn: null,
       ring: null,
       struck: book.lastHit ? { voice: book.lastHit.voice, velocity: book.lastHit.velocity } : null,
+      sheet: null,
     };
   }
+  if (book.framed) return { countIn: null, ring: null, struck: null, sheet: null, ...book.framed.onWall() };
   const { asked, at } = book.round;
   const countIn = (at.stage === "playing" && countInOf(asked, at)) || null;
-  return { ...roundPage(book), countIn, struck: null };
+  return { ...roundPage(book), countIn, struck: null, sheet: null };
 }
 
 function roundPage(book: BookNow): RoundContent {
@@ -67,15 +74,25 @@ function roundPage(book: BookNow): RoundContent {
     case "failed":
       return { title: askedTitle(asked), sub: at.reason, says: [], ring: null };
     case "after":
-      return afterPage(book.round, at);
+      return afterPage(book, at);
   }
+}
+
+/** Which groove the ring and the staff show as written. */
+function writtenOn(
+  groove: Groove | undefined,
+): Pick<NonNullable<WallContent["ring"]>, "grooveId" | "shelfGrid"> {
+  if (!groove) return { grooveId: null };
+  return grooveById(groove.id)
+    ? { grooveId: groove.id }
+    : { grooveId: groove.id, shelfGrid: printGrid(groove) };
 }
 
 /** What is called, as it is written, while the sticks are taken up. */
 function beforeRing(asked: Asked): WallContent["ring"] {
   const groove = writtenGroove(asked);
   return groove
-    ? { grooveId: groove.id, beats: null, played: [], turn: null, label: `${groove.name} as written` }
+    ? { ...writtenOn(groove), beats: null, played: [], turn: null, label: `${groove.name} as written` }
     : null;
 }
 
@@ -91,7 +108,7 @@ function playingPage(
     sub: lines.sub,
     says: kit.state === "unplugged" ? [...lines.says, kitSentence(kit)] : lines.says,
     ring: {
-      grooveId: groove?.id ?? null,
+      ...writtenOn(groove),
       beats: clock?.beatsPerTurn ?? null,
       played: clock ? [...liveMarks(hits, clock)] : [],
       turn: clock
@@ -120,7 +137,7 @@ const MOST_MARKS = 300;
 const LEVEL = "steady";
 
 function afterPage(
-  { asked }: Round,
+  { round: { asked }, setUpGiveOrTakeMs }: BookNow,
   { hits, judgement }: Extract<RoundStage, { stage: "after" }>,
 ): RoundContent {
   const { hearing, compared } = judgement;
@@ -135,7 +152,7 @@ function afterPage(
   const called = calledName(asked);
   const words = {
     title: headingWords(hearing, called),
-    sub: sublineWords(hearing, { click: judgement.clicked, calledName: called }),
+    sub: sublineWords(hearing, { click: judgement.click !== null, calledName: called }),
   };
   if (!compared) return { ...words, ...unmatched(hearing, hits) };
   const { groove, report } = compared;
@@ -147,7 +164,7 @@ function afterPage(
       title: hearing.candidates[0]?.name ?? words.title,
       sub: `${called} was called.`,
       says: [asksForWords(called)],
-      ring: ring && { ...ring, grooveId: under?.id ?? null },
+      ring: ring && { ...ring, ...writtenOn(under) },
     };
   }
   if (!isComparable(report)) {
@@ -158,9 +175,9 @@ function afterPage(
   const marks = foldedMarks(report, groove, band);
   return {
     ...words,
-    says: [leanWords(report, LEVEL), workOnWords(report.workOn, band)],
+    says: [leanWords(report, LEVEL, setUpGiveOrTakeMs ?? 0), workOnWords(report.workOn, band)],
     ring: {
-      grooveId: groove.id,
+      ...writtenOn(groove),
       beats: null,
       played: marks.slice(-MOST_MARKS),
       turn: null,

@@ -32,21 +32,31 @@ import type { Take } from "./takes.ts";
 const UNKNOWN_SHARE = 0.4;
 const UNKNOWN_LEFT_OUT = 1 / 3;
 
-/** Of the features of naming: one, and the evidence, for written grooves and for reference takes. */
-export const FREE_IN_NAMING = [0, 1, 18, 19];
+/** Of the features of naming: one, and the evidence. */
+export const FREE_IN_NAMING = [0, 1];
+
+/** What written grooves and what reference takes are learnt from: each has weights of its own. */
+export interface NamingQuestions {
+  readonly asWritten: readonly Question[];
+  readonly byTakes: readonly Question[];
+}
 
 /** All questions about these players' takes. */
 export function namingQuestions(
   takes: readonly Take[],
   general: Background,
   chance: Chance,
-): readonly Question[] {
-  return [
-    ...catalogueQuestions(general, 2, chance),
-    ...otherPlayersQuestions(takes, general, 9, chance),
-    ...windowQuestions(takes, general, 9, chance),
-    ...peopleQuestions(takes, general, UNKNOWN_SHARE, chance),
-  ];
+): NamingQuestions {
+  return {
+    asWritten: [
+      ...catalogueQuestions(general, 2, chance),
+      ...peopleQuestions(takes, general, UNKNOWN_SHARE, chance),
+    ],
+    byTakes: [
+      ...otherPlayersQuestions(takes, general, 9, chance),
+      ...windowQuestions(takes, general, 9, chance),
+    ],
+  };
 }
 
 /** Questions about the styles of the catalogue: played by the book, loosely, and as players with habits of their own do. */

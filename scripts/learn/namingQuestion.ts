@@ -7,7 +7,7 @@ import { namingFeatures, standingOutMost, strokesOfHits, weigh } from "../../eng
 import type { Question } from "./regression.ts";
 
 /**
- * One question, or none where nothing is heard: the features of each candidate and, last, those of naming none (all 0).
+ * One question, or none where nothing is heard: the features of each candidate, and whether naming none is right.
  *
  * @param truth ids any of which is right; none is where the stock has none of them.
  */
@@ -21,16 +21,9 @@ export function question(
   if (!weighed) return [];
   const first = standingOutMost(weighed.placed);
   const features = namingFeatures(first, weighed.bars).map((own) => Float64Array.from(own));
-  const size = features[0]?.length ?? 0;
   const inStock = stock.grooves.some(({ id }) => truth.includes(id));
   const right = first.map(({ known }) => truth.includes(known.id));
   // Known, but not among the first: no candidate is right, and none would be wrong too.
   if (inStock && !right.includes(true)) return [];
-  return [
-    {
-      group: kind,
-      features: [...features, new Float64Array(size)],
-      right: [...right, !inStock],
-    },
-  ];
+  return [{ group: kind, features, right, noneIsRight: !inStock }];
 }

@@ -93,8 +93,14 @@ describe("what is not understood: exit code 2, one sentence on standard error th
     { args: ["grade", "--target", notMidi, "a.mid"], says: "This is not a Standard MIDI File" },
     { args: ["catalogue", "--kind", "song"], says: "--kind song: the kinds are style, fill, rudiment" },
     { args: ["catalogue", "swing"], says: '"swing" is not understood here' },
-    { args: ["export", "--to", "mid", "--out", "x.mid"], says: "Name the groove: --groove ID" },
-    { args: ["export", "--groove", "swing", "--out", "x"], says: "a groove can be exported to mid" },
+    {
+      args: ["export", "--to", "mid", "--out", "x.mid"],
+      says: "Name what to export: either --groove ID or --take FILE",
+    },
+    {
+      args: ["export", "--groove", "swing", "--out", "x"],
+      says: "Say what to write: --to mid, musicxml, csv, svg",
+    },
     { args: ["export", "--groove", "swing", "--to", "wav", "--out", "x"], says: "--to wav" },
     { args: ["export", "--groove", "swing", "--to", "mid"], says: "Name the file to write: --out FILE" },
     { args: ["export", "--groove", "gallop", "--to", "mid", "--out", "x"], says: "no such groove" },

@@ -1,10 +1,13 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { SCREENS } from "../../renderer/app/route.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, pullOut, send, stroke } from "./virtualKit.ts";
 
 async function expectClean(page: Page): Promise<void> {
+  // The program has drawn its first page: before that there is nothing to look at yet.
+  await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
   const { violations } = await new AxeBuilder({ page }).analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
     [],
@@ -12,6 +15,8 @@ async function expectClean(page: Page): Promise<void> {
 }
 
 test.use({ reducedMotion: "reduce" });
+
+const EVERY_PAGE = [...SCREENS.map(({ id }) => id), "roster/new"];
 
 test("Kit: before, connected and struck, learning, several inputs, unplugged", async ({ page }) => {
   await openConnected(page);
@@ -99,9 +104,10 @@ test("the wall view: waiting, before, playing, report", async ({ page, context }
 });
 
 test("at 200 % zoom the page is one column and nothing is cut off at the side", async ({ page }) => {
+  test.slow();
   // Zoom halves the width in CSS pixels.
   await page.setViewportSize({ width: 640, height: 360 });
-  for (const screen of ["kit", "call-a-style"]) {
+  for (const screen of EVERY_PAGE) {
     await page.goto(`./#/${screen}`);
     await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
     const hiddenAtSide = await page.evaluate(
@@ -113,14 +119,14 @@ test("at 200 % zoom the page is one column and nothing is cut off at the side", 
 });
 
 test("every control is at least 44 by 44 pixels, or a link inside a sentence", async ({ page }) => {
-  for (const screen of ["kit", "call-a-style"]) {
+  for (const screen of EVERY_PAGE) {
     await page.goto(`./#/${screen}`);
     await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
     if (screen === "call-a-style") await page.getByRole("searchbox", { name: "Find a style" }).fill("a");
     const small = await page.evaluate(() =>
       [
         ...document.querySelectorAll(
-          "button, nav a, input[type=search], [role=option], label:has([role=switch])",
+          "button, nav a, input[type=search], input[type=text], textarea, [role=option], label:has([role=switch])",
         ),
       ]
         .filter((control) => control.closest("[aria-hidden=true], [hidden]") === null)

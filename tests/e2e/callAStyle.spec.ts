@@ -158,7 +158,7 @@ test("Enter on a style of the list begins, and the ring shows the latest strokes
 
 test("an empty take is told without shame, and can be begun again", async ({ page }) => {
   await page.goto("./#/call-a-style");
-  await expect(page).toHaveTitle("Call a Style: Throneside");
+  await expect(page.getByRole("listbox", { name: "What is called" })).toBeVisible();
   await page.keyboard.press("Space");
   await expect(page.getByText("Play when you are ready.")).toBeVisible();
   await page.keyboard.press("Escape");

@@ -21,6 +21,14 @@ describe("the content security policy", () => {
     expect(directives.get("connect-src")).toEqual(["'self'"]);
   });
 
+  test.each(["worker-src", "manifest-src"])("%s, which working offline needs, is its own origin", (name) => {
+    expect(directives.get(name)).toEqual(["'self'"]);
+  });
+
+  test("has nothing for what no page uses", () => {
+    for (const name of ["media-src", "frame-src", "child-src"]) expect(directives.has(name)).toBe(false);
+  });
+
   test("names no place elsewhere", () => {
     const sources = new Set([...directives.values()].flat());
     expect(sources).toEqual(new Set(["'none'", "'self'", "'unsafe-inline'", "data:"]));

@@ -2,7 +2,8 @@ import { EventEmitter } from "node:events";
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, test } from "vitest";
-import { guardNavigation, wallName } from "../../electron/navigation.ts";
+import { guardNavigation } from "../../electron/navigation.ts";
+import { wallName, wallOptions } from "../../electron/wall.ts";
 
 type Guarded = Parameters<typeof guardNavigation>[0];
 type OpenHandler = Parameters<Guarded["setWindowOpenHandler"]>[0];
@@ -16,7 +17,7 @@ function fakeContents() {
       kept.open = handler;
     },
   });
-  guardNavigation(contents as unknown as Guarded, "/preload.cjs");
+  guardNavigation(contents as unknown as Guarded, () => wallOptions("/preload.cjs", [], { id: 1 }));
   return { events, kept };
 }
 

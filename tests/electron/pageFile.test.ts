@@ -39,3 +39,14 @@ describe("the file that an address means", () => {
 test("a file of an unknown kind is bytes, not something to guess at", () => {
   expect(pageHeaders("odd.xyz")["Content-Type"]).toBe("application/octet-stream");
 });
+
+test.each([
+  ["/pages/assets/Kit-4f2a_Q9x.js", true],
+  ["C:\\pages\\assets\\start-12S60B6r.css", true],
+  ["/pages/index.html", false],
+  ["/pages/service-worker.js", false],
+  ["/pages/assets/kit.json", false],
+  ["/pages/icons/throneside-maskable.svg", false],
+])("%s is kept by the browser for good: %s", (path, isKept) => {
+  expect(pageHeaders(path)["Cache-Control"]?.includes("immutable")).toBe(isKept);
+});

@@ -7,15 +7,29 @@ type Guarded = Parameters<typeof guardPermissions>[0];
 type CheckHandler = NonNullable<Parameters<Guarded["setPermissionCheckHandler"]>[0]>;
 type RequestHandler = NonNullable<Parameters<Guarded["setPermissionRequestHandler"]>[0]>;
 
+type DeviceHandler = NonNullable<Parameters<Guarded["setDevicePermissionHandler"]>[0]>;
+type ScreenHandler = NonNullable<Parameters<Guarded["setDisplayMediaRequestHandler"]>[0]>;
+
 /** A session that keeps the handlers it is given. */
 function fakeSession() {
-  const kept: { check?: CheckHandler | null; request?: RequestHandler | null } = {};
+  const kept: {
+    check?: CheckHandler | null;
+    request?: RequestHandler | null;
+    device?: DeviceHandler | null;
+    screen?: ScreenHandler | null;
+  } = {};
   const session: Guarded = {
     setPermissionCheckHandler: (handler) => {
       kept.check = handler;
     },
     setPermissionRequestHandler: (handler) => {
       kept.request = handler;
+    },
+    setDevicePermissionHandler: (handler) => {
+      kept.device = handler;
+    },
+    setDisplayMediaRequestHandler: (handler) => {
+      kept.screen = handler;
     },
   };
   return { session, kept };
@@ -29,7 +43,12 @@ describe("what a page may use", () => {
     ["media", own, false],
     ["geolocation", own, false],
     ["notifications", own, false],
+    ["persistent-storage", own, true],
+    ["persistent-storage", "https://example.org/", false],
+    ["clipboard-sanitized-write", own, true],
     ["clipboard-read", own, false],
+    ["display-capture", own, false],
+    ["local-network", own, false],
     ["fileSystem", own, false],
     ["hid", own, false],
     ["serial", own, false],
@@ -42,6 +61,33 @@ describe("what a page may use", () => {
     ["midi", "", false],
   ])("%s for %s: %s", (permission, origin, permitted) => {
     expect(isPermitted(permission, origin)).toBe(permitted);
+  });
+});
+
+describe("of sound and picture", () => {
+  test.each([
+    [["audio"], own, true],
+    [["video"], own, false],
+    [["audio", "video"], own, false],
+    [["unknown"], own, false],
+    [[], own, false],
+    [["audio"], "https://example.org/", false],
+  ])("%j for %s: %s", (media, origin, permitted) => {
+    expect(isPermitted("media", origin, media)).toBe(permitted);
+  });
+
+  test.each([
+    ["audio", true],
+    ["video", false],
+  ] as const)("%s is answered %s to both questions", (kind, permitted) => {
+    const { session, kept } = fakeSession();
+    guardPermissions(session);
+    const answers: boolean[] = [];
+    const details = { requestingUrl: own, securityOrigin: own, isMainFrame: true };
+    const contents = null as unknown as Parameters<RequestHandler>[0];
+    kept.request?.(contents, "media", (granted) => answers.push(granted), { ...details, mediaTypes: [kind] });
+    expect(kept.check?.(null, "media", own, { ...details, mediaType: kind })).toBe(permitted);
+    expect(answers).toEqual([permitted]);
   });
 });
 
@@ -61,4 +107,14 @@ describe("the two questions of Chromium", () => {
     expect(kept.check?.(null, permission, origin, details)).toBe(permitted);
     expect(answers).toEqual([permitted]);
   });
+});
+
+test("no device is given out, and no picture of the screen", () => {
+  const { session, kept } = fakeSession();
+  guardPermissions(session);
+  const device = { deviceType: "usb", origin: own, device: {} } as unknown as Parameters<DeviceHandler>[0];
+  expect(kept.device?.(device)).toBe(false);
+  const answers: unknown[] = [];
+  kept.screen?.({} as Parameters<ScreenHandler>[0], (streams) => answers.push(streams));
+  expect(answers).toEqual([null]);
 });

@@ -11,6 +11,7 @@ export const rockEighths: StyleText = {
     "Even eighths on the hi-hat, the snare on two and four, the kick on one and three and the eighth after.",
   source:
     "kick and snare of the first: what most bars of Groove MIDI Dataset d1-s3-14 play; hi-hat and the others: common practice, no source",
+  isEveryday: true,
   own: `
     hi-hat-closed | x.x. x.x. x.x. x.x. |
     snare         | .... x... .... x... |

@@ -10,6 +10,7 @@ export const twelveEightBlues: StyleText = {
   itself:
     "All twelve eighths on the cymbal, the kick on the first and third beat, the snare on the second and fourth.",
   source: "common practice, no source",
+  isEveryday: true,
   own: `
     hi-hat-closed | xxx xxx xxx xxx |
     snare         | ... X.. ... X.. |

@@ -8,6 +8,7 @@ import type { Groove } from "../../score/index.ts";
 import type { Bpm } from "../../units/index.ts";
 import { barSeconds, besideGroove } from "./besideGroove.ts";
 import type { Judgement, TakeToJudge } from "./judgement.ts";
+import { driftsInSilences } from "./silences.ts";
 import { calledStock, hearTake, STOCK } from "./takeListener.ts";
 
 /** Enough bars to tell one variant of a style from another. Our choice. */
@@ -20,15 +21,21 @@ export function judgeTake(take: TakeToJudge, stock: Stock = STOCK): Judgement {
     hearing,
     compared: hearing.kind === "heard" ? compare(take, hearing, stock) : null,
     hitCount: take.hits.length,
-    clicked: take.click !== null,
+    click: take.click,
   };
 }
 
 function compare(take: TakeToJudge, heard: Heard, stock: Stock): Judgement["compared"] {
   const tempoBpm = take.click?.tempoBpm ?? pulseTempo(take, heard, stock);
-  const variants = written(take.styleId, heard);
+  const variants = written(take.styleId, heard, stock);
   const groove = closest(variants, take, tempoBpm);
-  return groove ? { groove, report: besideGroove(take.hits, groove, { tempoBpm, click: take.click }) } : null;
+  if (!groove) return null;
+  const report = besideGroove(take.hits, groove, {
+    tempoBpm,
+    click: take.click,
+    ...(take.level ? { level: take.level } : {}),
+  });
+  return { groove, report, gapDrifts: driftsInSilences(report, take.click) };
 }
 
 /** The tempo at which the take is laid beside what is written. */
@@ -42,9 +49,15 @@ function pulseTempo(take: TakeToJudge, heard: Heard, stock: Stock): Bpm {
 }
 
 /** The grooves the take can be compared with: the variants of the called style, else of the one that was heard. */
-function written(styleId: string | null, heard: Heard): readonly Groove[] {
+function written(styleId: string | null, heard: Heard, stock: Stock): readonly Groove[] {
   const id = styleId ?? (heard.known ? heard.candidates[0]?.id : undefined);
-  return (id === undefined ? undefined : styleById(id))?.variants ?? [];
+  return (id === undefined ? undefined : styleById(id))?.variants ?? writtenInStock(id, stock);
+}
+
+/** What is written of a groove that is no style: one of the Shelf. */
+function writtenInStock(id: string | undefined, { grooves }: Stock): readonly Groove[] {
+  const models = grooves.find((groove) => groove.id === id)?.models ?? [];
+  return models.flatMap(({ written }) => written ?? []).slice(0, 1);
 }
 
 /** The variant whose strokes the first bars hold most of. */

@@ -4,15 +4,17 @@
 import { type Draft, produce } from "immer";
 import { grooveById } from "../../catalogue/index.ts";
 import type { Hit } from "../../kit/index.ts";
-import type { Click, Hearing } from "../../listening/index.ts";
-import { usualTempo } from "../../score/index.ts";
+import type { Hearing } from "../../listening/index.ts";
+import { type Groove, usualTempo } from "../../score/index.ts";
 import type { Bpm, Seconds } from "../../units/index.ts";
-import type { Judgement } from "./judgement.ts";
+import type { Judgement, TakeClick } from "./judgement.ts";
 
 /** What the teacher set before the take. */
 export interface Asked {
   /** The style that is called; `null` leaves the choice to the player. */
   readonly styleId: string | null;
+  /** The groove of the studio's Shelf that is called, when it is one; `styleId` is then its id. */
+  readonly shelfGroove?: Groove;
   readonly click: boolean;
   readonly countIn: boolean;
   /** Of the click; not used without one. */
@@ -23,7 +25,7 @@ export type RoundStage =
   | { readonly stage: "before" }
   | {
       readonly stage: "playing";
-      readonly click: Click | null;
+      readonly click: TakeClick | null;
       /** The latest of what is heard while playing; `null` until there is something to think over. */
       readonly hearing: Hearing | null;
       /** Why listening stopped, while the take goes on. */
@@ -62,15 +64,17 @@ export interface Sitting extends Round {
 export const MOST_TAKES = 24;
 
 export type RoundEvent =
-  | { readonly kind: "called"; readonly styleId: string | null }
+  | { readonly kind: "called"; readonly styleId: string | null; readonly shelfGroove?: Groove }
   | { readonly kind: "set"; readonly to: Partial<Pick<Asked, "click" | "countIn" | "tempoBpm">> }
-  | { readonly kind: "started"; readonly click: Click | null }
+  | { readonly kind: "started"; readonly click: TakeClick | null }
   | { readonly kind: "heard"; readonly hearing: Hearing }
   | { readonly kind: "listening-stopped"; readonly reason: string }
   | { readonly kind: "stopped"; readonly hits: readonly Hit[] }
   | { readonly kind: "judged"; readonly judgement: Judgement }
   | { readonly kind: "failed"; readonly reason: string }
   | { readonly kind: "another-style" }
+  /** Another player sits down: what the one before played is no longer beside it. */
+  | { readonly kind: "another-player" }
   | { readonly kind: "laid-beside"; readonly beside: Beside };
 
 export const NEW_ROUND: Sitting = {
@@ -86,7 +90,7 @@ export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produc
     const { at } = round;
     switch (event.kind) {
       case "called":
-        if (at.stage === "before") callStyle(round.asked, event.styleId);
+        if (at.stage === "before") callStyle(round.asked, event.styleId, event.shelfGroove);
         return;
       case "set":
         if (at.stage === "before") Object.assign(round.asked, event.to);
@@ -95,7 +99,7 @@ export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produc
         if (at.stage === "playing" || at.stage === "judging") return;
         round.at = {
           stage: "playing",
-          click: event.click,
+          click: event.click as Draft<TakeClick> | null,
           hearing: null,
           trouble: null,
         };
@@ -122,6 +126,11 @@ export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produc
       case "another-style":
         if (at.stage === "after" || at.stage === "failed") round.at = { stage: "before" };
         return;
+      case "another-player":
+        round.takes = [];
+        round.beside = "before";
+        round.at = { stage: "before" };
+        return;
       case "laid-beside":
         if (at.stage === "after") round.beside = event.beside;
         return;
@@ -140,9 +149,11 @@ function keepTake(round: Draft<Sitting>, hits: Draft<readonly Hit[]>, judgement:
 }
 
 /** Another style brings its own usual tempo for the click. */
-function callStyle(asked: Draft<Asked>, styleId: string | null): void {
-  const groove = styleId === null ? undefined : grooveById(styleId);
+function callStyle(asked: Draft<Asked>, styleId: string | null, shelfGroove: Groove | undefined): void {
+  const groove = shelfGroove ?? (styleId === null ? undefined : grooveById(styleId));
   asked.styleId = styleId;
+  if (shelfGroove) asked.shelfGroove = shelfGroove as Draft<Groove>;
+  else delete asked.shelfGroove;
   if (groove) asked.tempoBpm = usualTempo(groove);
 }
 

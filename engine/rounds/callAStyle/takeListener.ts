@@ -1,4 +1,4 @@
-import { STYLES, styleById } from "../../catalogue/index.ts";
+import { STYLES } from "../../catalogue/index.ts";
 import type { Hit } from "../../kit/index.ts";
 import {
   type Click,
@@ -15,13 +15,17 @@ import type { OwnTakes } from "./earlierTakes.ts";
 /** All styles of the catalogue, as written, ready to be listened for. */
 export const STOCK = catalogueStock(STYLES);
 
-/** The styles of the catalogue, known also by how this player has played them before. */
-export function stockOfPlayer(own: readonly OwnTakes[]): Stock {
-  const styles = own.flatMap(({ styleId, takes }) => {
-    const style = styleById(styleId);
-    return style ? [{ id: style.id, name: style.name, takes }] : [];
+/**
+ * All that is listened for, known also by how this player has played it before.
+ *
+ * @param stock the catalogue, with the grooves of the Shelf where there are some.
+ */
+export function stockOfPlayer(own: readonly OwnTakes[], stock: Stock = STOCK): Stock {
+  const played = own.flatMap(({ styleId, takes }) => {
+    const known = stock.grooves.find(({ id }) => id === styleId);
+    return known ? [{ id: known.id, name: known.name, takes }] : [];
   });
-  return withOwnTakes(STOCK, styles);
+  return withOwnTakes(stock, played);
 }
 
 /** The called style as the only one that is known; `undefined` for a free choice. */

@@ -1,15 +1,22 @@
-import { lazy, type ReactNode, Suspense } from "react";
+import { lazy, type ReactNode, Suspense, useState } from "react";
 import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
+import type { Milliseconds } from "../../../engine/units/index.ts";
+import { useLesson } from "../../app/LessonContext.tsx";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
+import { TakenFrom } from "../../out/TakenFrom.ts";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
+import { useWatched } from "../../session/store.ts";
+import { struckGiveOrTakeMs } from "../../session/struckSetUp.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
+import { takeOrigin } from "./report/takeOrigin.ts";
 import { calledName } from "./roundWords.ts";
 
 // The charts come with the first report, not with the first screen.
 const ReportSheet = lazy(async () => ({ default: (await import("./report/index.ts")).ReportSheet }));
 const EarlierTakes = lazy(async () => ({ default: (await import("./beside/index.ts")).EarlierTakes }));
+const TakeItAlong = lazy(async () => ({ default: (await import("./report/index.ts")).TakeItAlong }));
 const ReportMargin = lazy(async () => ({ default: (await import("./report/index.ts")).ReportMargin }));
 
 /** After the take: the report, and what can be done next. */
@@ -44,7 +51,10 @@ function Reported({
   readonly asked: Asked;
   readonly at: Extract<RoundStage, { stage: "after" }>;
 }) {
+  const setUpGiveOrTakeMs = useSetUpGiveOrTake();
   const { judgement, hits } = at;
+  // Files are called by the day the take was played.
+  const [day] = useState(() => new Date());
   if (judgement.hitCount === 0) {
     return (
       <Page
@@ -62,6 +72,7 @@ function Reported({
     );
   }
   const { hearing, compared } = judgement;
+  const origin = takeOrigin(judgement, day);
   return (
     <Page
       title="Report"
@@ -69,7 +80,12 @@ function Reported({
       takesFocus
       margin={
         <Loaded>
-          <ReportMargin report={compared?.report} hearing={hearing} calledName={calledName(asked)} />
+          <ReportMargin
+            report={compared?.report}
+            hearing={hearing}
+            calledName={calledName(asked)}
+            setUpGiveOrTakeMs={setUpGiveOrTakeMs}
+          />
           {hearing.kind === "heard" && (
             <Note heading="Caution">
               <p>A break every half hour; stop when it hurts.</p>
@@ -78,28 +94,43 @@ function Reported({
         </Loaded>
       }
     >
-      <Loaded>
-        <ReportSheet
-          report={compared?.report}
-          hearing={hearing}
-          groove={compared?.groove}
-          calledName={calledName(asked)}
-          click={judgement.clicked}
-          hits={hits}
-          beside={<EarlierTakes />}
-        />
-      </Loaded>
-      <Next />
+      <TakenFrom value={origin}>
+        <Loaded>
+          <ReportSheet
+            report={compared?.report}
+            hearing={hearing}
+            groove={compared?.groove}
+            calledName={calledName(asked)}
+            click={judgement.click !== null}
+            gapDrifts={compared?.gapDrifts}
+            setUpGiveOrTakeMs={setUpGiveOrTakeMs}
+            hits={hits}
+            beside={<EarlierTakes />}
+          />
+        </Loaded>
+      </TakenFrom>
+      <Next>
+        <Suspense>
+          <TakeItAlong judgement={judgement} hits={hits} origin={origin} calledName={calledName(asked)} />
+        </Suspense>
+      </Next>
     </Page>
   );
+}
+
+/** How well the delay of the set-up that was struck last is known; `undefined` where no hand struck. */
+function useSetUpGiveOrTake(): Milliseconds | null | undefined {
+  const { session } = useProgram();
+  useWatched(session.setUps);
+  return struckGiveOrTakeMs(session);
 }
 
 function Loaded({ children }: { readonly children: ReactNode }) {
   return <Suspense fallback={<p>The report is being set.</p>}>{children}</Suspense>;
 }
 
-function Next() {
-  const { round } = useProgram();
+function Next({ children }: { readonly children?: ReactNode }) {
+  const { round } = useLesson();
   return (
     <div className={`${styles.go} ${styles.next}`}>
       <Button weight="go" onPress={() => round.start()}>
@@ -108,6 +139,7 @@ function Next() {
       <kbd>R</kbd>
       <Button onPress={() => round.dispatch({ kind: "another-style" })}>Another style</Button>
       <kbd>N</kbd>
+      {children}
     </div>
   );
 }

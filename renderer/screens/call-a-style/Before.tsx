@@ -1,24 +1,31 @@
+import { useMemo } from "react";
 import { type Style, styleById } from "../../../engine/catalogue/index.ts";
 import type { Asked } from "../../../engine/rounds/index.ts";
 import { type Groove, metreName } from "../../../engine/score/index.ts";
+import { useLesson } from "../../app/LessonContext.tsx";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
+import { Staff, writtenStaff } from "../../notation/index.ts";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, NumberBox, Toggle } from "../../theme/index.ts";
+import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
+import { ClickControls } from "./ClickControls.tsx";
 import { EmptyRing } from "./EmptyRing.tsx";
+import { HowTheClickGoes } from "./HowTheClickGoes.tsx";
+import { writtenGroove } from "./liveRing.ts";
 import { NoKit } from "./NoKit.tsx";
 import { askedTitle } from "./roundWords.ts";
 import { StyleList } from "./StyleList.tsx";
 
 const RING_PIXELS = 280;
+const STAFF_SPACE = 8;
 const NO_MARKS: readonly PlayedMark[] = [];
 
 /** Before the take: what is called, and whether there is a click. */
 export function Before({ asked }: { readonly asked: Asked }) {
-  const { round } = useProgram();
+  const { round } = useLesson();
   const called = asked.styleId === null ? undefined : styleById(asked.styleId);
   return (
     <Page
@@ -26,6 +33,7 @@ export function Before({ asked }: { readonly asked: Asked }) {
       sub="Call one, or leave the choice to the player. Then listen."
       margin={
         <>
+          {asked.click && <HowTheClickGoes asked={asked} />}
           <DemonstrationPanel />
           <Note heading="With or without a click">
             <p>
@@ -38,7 +46,7 @@ export function Before({ asked }: { readonly asked: Asked }) {
     >
       <div className={styles.choose}>
         <StyleList asked={asked} />
-        <Called style={called} title={askedTitle(asked)} />
+        <Called style={called} groove={writtenGroove(asked)} title={askedTitle(asked)} />
       </div>
       <div className={`${styles.go} ${styles.next}`}>
         <Button weight="go" onPress={() => round.start()}>
@@ -52,10 +60,19 @@ export function Before({ asked }: { readonly asked: Asked }) {
 }
 
 /** What is called: its name, the bar as it is written, and what makes it itself. */
-function Called({ style, title }: { readonly style: Style | undefined; readonly title: string }) {
+function Called({
+  style,
+  groove,
+  title,
+}: {
+  /** `undefined` for a free choice, and for a groove of the Shelf. */
+  readonly style: Style | undefined;
+  readonly groove: Groove | undefined;
+  readonly title: string;
+}) {
   const { session } = useProgram();
   const kit = useWatched(session.connection);
-  const groove = style?.variants[0];
+  const staves = useMemo(() => groove && writtenStaff(groove), [groove]);
   return (
     <div className={styles.called}>
       <h2>{title}</h2>
@@ -70,8 +87,9 @@ function Called({ style, title }: { readonly style: Style | undefined; readonly 
       ) : (
         <EmptyRing size={RING_PIXELS} />
       )}
+      {staves && <Staff staves={staves} label={`${title} on the staff`} space={STAFF_SPACE} leastSpace={7} />}
       <p className={styles.itself}>
-        {style?.itself ?? "Whatever comes to mind: I will say what I hear, or that it is none I know."}
+        {style?.itself ?? (groove ? OF_THE_SHELF : FREE_CHOICE)}
         {groove && <span className={styles.home}>{homeWords(groove)}</span>}
       </p>
       {kit.state !== "connected" && <NoKit />}
@@ -79,34 +97,9 @@ function Called({ style, title }: { readonly style: Style | undefined; readonly 
   );
 }
 
+const FREE_CHOICE = "Whatever comes to mind: I will say what I hear, or that it is none I know.";
+const OF_THE_SHELF = "A groove of the studio's own Shelf.";
+
 function homeWords({ metre, tempoBpm }: Groove): string {
   return `${metreName(metre)}, at home from ${tempoBpm.low} to ${tempoBpm.high} a minute.`;
-}
-
-function ClickControls({ asked }: { readonly asked: Asked }) {
-  const { round } = useProgram();
-  return (
-    <div className={styles.click}>
-      <Toggle isOn={asked.click} onChange={(click) => round.dispatch({ kind: "set", to: { click } })}>
-        Click
-      </Toggle>
-      {asked.click && (
-        <>
-          <Toggle
-            isOn={asked.countIn}
-            onChange={(countIn) => round.dispatch({ kind: "set", to: { countIn } })}
-          >
-            Count in, one bar
-          </Toggle>
-          <NumberBox
-            label="Click, beats a minute"
-            value={asked.tempoBpm}
-            least={30}
-            most={300}
-            onChange={(tempoBpm) => round.dispatch({ kind: "set", to: { tempoBpm } })}
-          />
-        </>
-      )}
-    </div>
-  );
 }

@@ -1,4 +1,4 @@
-import { useProgram } from "../../app/ProgramContext.tsx";
+import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { After } from "./After.tsx";
 import { Before } from "./Before.tsx";
@@ -8,7 +8,7 @@ import { useRoundKeys } from "./useRoundKeys.ts";
 
 /** Call a Style: a style is called, or the choice is free; the student plays; the program says what it heard. */
 export function CallAStyle() {
-  const { round } = useProgram();
+  const { round } = useLesson();
   const { asked, at } = useWatched(round);
   useRoundKeys(round);
   switch (at.stage) {

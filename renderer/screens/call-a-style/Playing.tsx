@@ -1,23 +1,26 @@
 import { useMemo } from "react";
 import type { Click } from "../../../engine/listening/index.ts";
 import type { Asked, RoundStage } from "../../../engine/rounds/index.ts";
+import { useLesson } from "../../app/LessonContext.tsx";
 import { Note, Page } from "../../app/Page.tsx";
-import { useProgram } from "../../app/ProgramContext.tsx";
 import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
 import { kitSentence } from "../../midi/kitState.ts";
+import { LiveStaff } from "../../notation/index.ts";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
 import { LastStrike } from "../../session/LastStrike.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
 import { EmptyRing } from "./EmptyRing.tsx";
-import { countInOf, liveClock, liveGroove, liveMarks } from "./liveRing.ts";
+import { countInOf, liveClock, liveGroove, liveMarks, writtenGroove } from "./liveRing.ts";
 import { NoKit } from "./NoKit.tsx";
 import { askedTitle, hearingLines } from "./roundWords.ts";
+import type { StyleRound } from "./styleRound.ts";
 import { useCountIn } from "./useCountIn.ts";
-import { useHandPlace } from "./useHandPlace.ts";
+import { sessionNow, useHandPlace } from "./useHandPlace.ts";
 
 const RING_PIXELS = 420;
+const STAFF_SPACE = 9;
 const NO_MARKS: readonly PlayedMark[] = [];
 
 /** While the take is played: the ring, what is heard and how sure; nothing is judged yet. */
@@ -28,8 +31,8 @@ export function Playing({
   readonly asked: Asked;
   readonly at: Extract<RoundStage, { stage: "playing" }>;
 }) {
-  const { round, session } = useProgram();
-  const count = useWatched(session.log);
+  const { round, session } = useLesson();
+  const count = useWatched(useWatched(session.listened).log);
   const kit = useWatched(session.connection);
   const hits = useMemo(() => {
     void count; // The log grows in place: its length says that there is more.
@@ -77,19 +80,37 @@ export function Playing({
           {hits.length === 0 && kit.state !== "connected" && kit.state !== "unplugged" && <NoKit />}
         </div>
       </div>
+      <WrittenStaff asked={asked} at={at} hits={hits} />
     </Page>
   );
 }
 
-function Ring({
-  asked,
-  at,
-  hits,
-}: {
+interface Live {
   readonly asked: Asked;
   readonly at: Extract<RoundStage, { stage: "playing" }>;
-  readonly hits: ReturnType<ReturnType<typeof useProgram>["round"]["hits"]>;
-}) {
+  readonly hits: ReturnType<StyleRound["hits"]>;
+}
+
+/** What is called or heard, written; nothing while neither is known. */
+function WrittenStaff({ asked, at: { click, hearing }, hits }: Live) {
+  const clock = useMemo(() => liveClock(asked, { click, hearing }), [asked, click, hearing]);
+  const groove = useMemo(
+    () => writtenGroove(asked) ?? liveGroove(asked, { click, hearing }, hits),
+    [asked, click, hearing, hits],
+  );
+  if (!groove) return null;
+  return (
+    <LiveStaff
+      groove={groove}
+      label={`${groove.name} on the staff`}
+      space={STAFF_SPACE}
+      clock={clock}
+      now={sessionNow}
+    />
+  );
+}
+
+function Ring({ asked, at, hits }: Live) {
   const { click, hearing } = at;
   const clock = useMemo(() => liveClock(asked, { click, hearing }), [asked, click, hearing]);
   const groove = useMemo(() => liveGroove(asked, { click, hearing }, hits), [asked, click, hearing, hits]);

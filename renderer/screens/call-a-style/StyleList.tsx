@@ -1,8 +1,9 @@
-import { type RefObject, useEffect, useRef, useState } from "react";
+import { type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { Header, ListBox, ListBoxItem, ListBoxSection } from "react-aria-components";
-import { FAMILIES, stylesOf } from "../../../engine/catalogue/index.ts";
+import { FAMILIES, grooveOf, type ShelfIndex, stylesOf } from "../../../engine/catalogue/index.ts";
 import type { Asked } from "../../../engine/rounds/index.ts";
-import { useProgram } from "../../app/ProgramContext.tsx";
+import { useLesson } from "../../app/LessonContext.tsx";
+import { useWatched } from "../../session/store.ts";
 import { FindBox } from "../../theme/index.ts";
 import { isFound } from "./findStyles.ts";
 import styles from "./StyleList.module.css";
@@ -10,21 +11,31 @@ import { useFindKey } from "./useFindKey.ts";
 
 const FREE = { id: "free", name: "Free choice" } as const;
 
-/** What can be called: free choice, then the styles family by family. What is in focus is called; a key starts it. */
+/**
+ * What can be called: free choice, then the styles family by family, then the grooves of the studio's own Shelf. What is
+ * in focus is called; a key starts it.
+ */
 export function StyleList({ asked }: { readonly asked: Asked }) {
-  const { round } = useProgram();
+  const { round, shelf } = useLesson();
+  const { changes } = useWatched(shelf);
   const [typed, setTyped] = useState("");
   const list = useRef<HTMLDivElement>(null);
   const line = useRef<HTMLInputElement>(null);
   useFindKey(line);
 
   const called = asked.styleId ?? FREE.id;
-  const found = foundBy(typed);
+  const found = useMemo(() => {
+    void changes; // The Shelf changes in place: its count of changes says so.
+    return foundBy(typed, shelf.index);
+  }, [typed, shelf, changes]);
   useCalledInSight(list, called, typed);
 
   const call = (id: string): void => {
     const styleId = id === FREE.id ? null : id;
-    if (round.get().asked.styleId !== styleId) round.dispatch({ kind: "called", styleId });
+    if (round.get().asked.styleId === styleId) return;
+    const entry = styleId === null ? undefined : shelf.index.get(styleId);
+    const shelfGroove = entry && grooveOf(entry);
+    round.dispatch({ kind: "called", styleId, ...(shelfGroove ? { shelfGroove } : {}) });
   };
   const begin = (id: string): void => {
     call(id);
@@ -79,10 +90,19 @@ export function StyleList({ asked }: { readonly asked: Asked }) {
             {entries.map(entry)}
           </ListBoxSection>
         ))}
+        {found.shelf.length > 0 && (
+          <ListBoxSection id="shelf">
+            <Header className={styles.family ?? ""}>On our Shelf</Header>
+            {found.shelf.map(entry)}
+          </ListBoxSection>
+        )}
       </ListBox>
     </div>
   );
 }
+
+/** More are found by typing a part of their name. Our choice. */
+const MOST_OF_THE_SHELF = 60;
 
 interface Entry {
   readonly id: string;
@@ -90,14 +110,15 @@ interface Entry {
 }
 
 /** What is left of the list by what was typed: by family, and in one row. */
-function foundBy(typed: string) {
+function foundBy(typed: string, index: ShelfIndex) {
   const isMeant = ({ name }: Entry): boolean => isFound(name, typed);
   const free: readonly Entry[] = [FREE].filter(isMeant);
   const families = FAMILIES.map((family) => ({ family, entries: stylesOf(family).filter(isMeant) })).filter(
     ({ entries }) => entries.length > 0,
   );
-  const entries: readonly Entry[] = [...free, ...families.flatMap((each) => each.entries)];
-  return { free, families, entries };
+  const shelf = index.find(typed, { kind: "groove", ownOnly: true }).slice(0, MOST_OF_THE_SHELF);
+  const entries: readonly Entry[] = [...free, ...families.flatMap((each) => each.entries), ...shelf];
+  return { free, families, shelf, entries };
 }
 
 /** Where the list is entered from the line above: at what is called, or at the first that was found. */

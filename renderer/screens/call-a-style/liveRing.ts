@@ -19,15 +19,18 @@ const TURNS_SHOWN = 4;
 const MOST_MARKS = 240;
 
 /** What is written for the called style; `undefined` for a free choice. */
-export function writtenGroove({ styleId }: Pick<Asked, "styleId">): Groove | undefined {
-  return styleId === null ? undefined : grooveById(styleId);
+export function writtenGroove({
+  styleId,
+  shelfGroove,
+}: Pick<Asked, "styleId" | "shelfGroove">): Groove | undefined {
+  return shelfGroove ?? (styleId === null ? undefined : grooveById(styleId));
 }
 
 /** By which clock the strokes of a take under way are placed; `undefined` while no bar is known. */
 export function liveClock(asked: Asked, { click, hearing }: Heard): BarClock | undefined {
   if (click) {
     const isTwoBars = writtenGroove(asked)?.bars === 2;
-    return clockOfClick(click, beatsOfCalled(asked.styleId), isTwoBars ? 2 : 1);
+    return clockOfClick(click, beatsOfCalled(asked.styleId, click, asked.shelfGroove), isTwoBars ? 2 : 1);
   }
   return hearing?.kind === "heard" ? clockOfPulse(hearing.pulse) : undefined;
 }
@@ -38,7 +41,7 @@ export function countInOf(asked: Asked, { click }: Pick<Heard, "click">): CountI
   return {
     until: click.from,
     beatSeconds: beatSeconds(click.tempoBpm),
-    beats: beatsOfCalled(asked.styleId),
+    beats: beatsOfCalled(asked.styleId, click, asked.shelfGroove),
   };
 }
 
@@ -51,7 +54,7 @@ export function liveGroove(
   if (click || hearing?.kind !== "heard") return writtenGroove(asked);
   const best = hearing.known ? hearing.candidates[0]?.id : undefined;
   const style = styleById(asked.styleId ?? best ?? "");
-  const groove = style && likestVariant(style.variants, hits);
+  const groove = asked.shelfGroove ?? (style && likestVariant(style.variants, hits));
   // Of a groove of two bars the ear does not know which bar is the first: its written strokes come with the report.
   const fits =
     groove !== undefined &&

@@ -6,9 +6,12 @@ import type { Asked } from "../../../engine/rounds/index.ts";
 import { metreName } from "../../../engine/score/index.ts";
 import { formatBars, formatTempo } from "../../charts/figures.ts";
 
-/** Name of the style that was called; `undefined` for a free choice. */
-export function calledName({ styleId }: Pick<Asked, "styleId">): string | undefined {
-  return styleId === null ? undefined : styleById(styleId)?.name;
+/** Name of the style, or the groove of the Shelf, that was called; `undefined` for a free choice. */
+export function calledName({
+  styleId,
+  shelfGroove,
+}: Pick<Asked, "styleId" | "shelfGroove">): string | undefined {
+  return shelfGroove?.name ?? (styleId === null ? undefined : styleById(styleId)?.name);
 }
 
 export function askedTitle(asked: Asked): string {

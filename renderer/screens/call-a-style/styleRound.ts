@@ -9,11 +9,22 @@ import {
   BREATH_SECONDS,
   NEW_ROUND,
   ownTakesOf,
+  type Player,
   type RoundEvent,
   roundAfter,
   type Sitting,
+  takesTogether,
 } from "../../../engine/rounds/index.ts";
-import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
+import {
+  beatsPerBar,
+  type ClickWay,
+  FOUR_FOUR,
+  type Groove,
+  isPlayedClick,
+  type Metre,
+  type PlayedClick,
+  plainClick,
+} from "../../../engine/score/index.ts";
 import { beatSeconds, type Milliseconds } from "../../../engine/units/index.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Judge } from "../../judging/judge.ts";
@@ -23,10 +34,23 @@ import { Store } from "../../session/store.ts";
 /** From one answer of the judge to the next question. Twice a second is all a reader can follow. */
 const ASK_EVERY_MS: Milliseconds = 500;
 
-/** Felt beats in a bar of what was called; four for a free choice. */
-export function beatsOfCalled(styleId: string | null): number {
-  return beatsPerBar((styleId === null ? undefined : styleById(styleId))?.variants[0]?.metre ?? FOUR_FOUR);
+/** Metre of what was called; `undefined` for a free choice. */
+export function metreOfCalled(styleId: string | null, shelfGroove?: Groove): Metre | undefined {
+  return (shelfGroove ?? (styleId === null ? undefined : styleById(styleId))?.variants[0])?.metre;
 }
+
+/** Felt beats in a bar of what was called; of a free choice those of the click, four without one. */
+export function beatsOfCalled(
+  styleId: string | null,
+  click: Click | null = null,
+  shelfGroove?: Groove,
+): number {
+  const ofClick = click && isPlayedClick(click) ? click.way.metre : undefined;
+  return beatsPerBar(metreOfCalled(styleId, shelfGroove) ?? ofClick ?? FOUR_FOUR);
+}
+
+const NO_GROOVES: readonly Groove[] = [];
+const ANYBODY: Player = { studentId: null, level: "steady", own: [] };
 
 /** What a round asks of the judge. */
 export type TakeJudge = Pick<Judge, "begin" | "add" | "hear" | "judge">;
@@ -47,14 +71,33 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
   readonly #log: KitLog;
   readonly #judge: TakeJudge;
   readonly #sound: SoundDesk;
+  readonly #wayIn: (metre: Metre | undefined) => ClickWay;
+  readonly #listenedFor: (called: Groove | undefined) => readonly Groove[];
+  readonly #player: () => Player;
   #timer: ReturnType<typeof setTimeout> | undefined;
   /** The strikes of the take up to an entry of the log. */
   #taken: Taken = { entry: 0, isLive: true, hits: [] };
   /** How many of them the judge has been given. */
   #given = 0;
 
-  constructor(log: KitLog, judge: TakeJudge, sound: SoundDesk) {
+  /**
+   * @param wayIn how the click goes in a metre, or in the one that is set for a free choice.
+   * @param shelf the grooves of the Shelf that are listened for, with the one that is called; the same array while they
+   *   are the same.
+   * @param player who sits at the kit.
+   */
+  constructor(
+    log: KitLog,
+    judge: TakeJudge,
+    sound: SoundDesk,
+    wayIn: (metre: Metre | undefined) => ClickWay = (metre) => plainClick(metre ?? FOUR_FOUR),
+    shelf: (called: Groove | undefined) => readonly Groove[] = () => NO_GROOVES,
+    player: () => Player = () => ANYBODY,
+  ) {
     super(NEW_ROUND, roundAfter);
+    this.#wayIn = wayIn;
+    this.#listenedFor = shelf;
+    this.#player = player;
     this.#log = log;
     this.#judge = judge;
     this.#sound = sound;
@@ -83,18 +126,21 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     if (at.stage === "playing" || at.stage === "judging") return;
     this.#given = 0;
     this.#taken = { entry: this.#log.get(), isLive: true, hits: [] };
-    this.#judge.begin(asked.styleId, ownTakesOf(takes));
+    const own = takesTogether(this.#player().own, ownTakesOf(takes));
+    this.#judge.begin(asked.styleId, own, this.#listenedFor(asked.shelfGroove));
     this.dispatch({ kind: "started", click: this.#startClick(asked) });
     this.#askSoon();
   }
 
-  #startClick(asked: Sitting["asked"]): Click | null {
+  #startClick(asked: Sitting["asked"]): PlayedClick | null {
     if (!asked.click) return null;
-    const beatsInBar = beatsOfCalled(asked.styleId);
-    const beat = beatSeconds(asked.tempoBpm);
-    const firstClick = performance.now() / 1000 + BREATH_SECONDS;
-    void this.#sound.startClick({ from: firstClick, beatSeconds: beat, beatsPerBar: beatsInBar });
-    return { tempoBpm: asked.tempoBpm, from: asked.countIn ? firstClick + beatsInBar * beat : firstClick };
+    const way = drawn(this.#wayIn(metreOfCalled(asked.styleId, asked.shelfGroove)));
+    const { tempoBpm } = asked;
+    const countInBars = asked.countIn ? 1 : 0;
+    const counted = countInBars * beatsPerBar(way.metre) * beatSeconds(tempoBpm);
+    const click = { way, tempoBpm, countInBars, from: performance.now() / 1000 + BREATH_SECONDS + counted };
+    void this.#sound.startClick(click);
+    return click;
   }
 
   /** Ends the take and has it judged. */
@@ -102,17 +148,25 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     const { at, asked } = this.get();
     if (at.stage !== "playing") return;
     const hits = this.hits();
+    const { level } = this.#player();
     clearTimeout(this.#timer);
     this.#sound.stopClick();
     this.dispatch({ kind: "stopped", hits });
     try {
       // A file that was read at once was not played to the click.
       const click = this.#taken.isLive ? at.click : null;
-      const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click });
+      const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click, level });
       this.dispatch({ kind: "judged", judgement });
     } catch (error) {
       this.dispatch({ kind: "failed", reason: error instanceof Error ? error.message : String(error) });
     }
+  }
+
+  /** Another player sits down; a take that is under way is dropped. */
+  changePlayer(): void {
+    clearTimeout(this.#timer);
+    if (this.get().at.stage === "playing") this.#sound.stopClick();
+    this.dispatch({ kind: "another-player" });
   }
 
   #askSoon(): void {
@@ -136,4 +190,10 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     }
     if (this.get().at.stage === "playing") this.#askSoon();
   }
+}
+
+/** Gaps by chance fall differently in every take. */
+function drawn(way: ClickWay): ClickWay {
+  if (way.gaps.kind !== "chance") return way;
+  return { ...way, gaps: { ...way.gaps, seed: Math.floor(Math.random() * 2 ** 32) } };
 }

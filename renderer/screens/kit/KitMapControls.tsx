@@ -1,13 +1,12 @@
-import { useProgram } from "../../app/ProgramContext.tsx";
+import type { HeardKit } from "../../session/heardKit.ts";
 import { SHIPPED_MAPS } from "../../session/kitMapChoice.ts";
 import { useWatched } from "../../session/store.ts";
 import { Choice } from "../../theme/index.ts";
 import styles from "./Kit.module.css";
 
-/** Which map says what each key is. */
-export function KitMapControls() {
-  const { session } = useProgram();
-  const { map, learnt, trouble } = useWatched(session.kitMap);
+/** Which map says what each key of a kit is. */
+export function KitMapControls({ kit: { kitMap } }: { readonly kit: HeardKit }) {
+  const { map, learnt, trouble } = useWatched(kitMap);
   return (
     <>
       <div className={styles.choice}>
@@ -15,7 +14,7 @@ export function KitMapControls() {
           label="Kit map"
           options={learnt ? [...SHIPPED_MAPS, learnt] : SHIPPED_MAPS}
           chosen={map.id}
-          onChoose={(id) => session.kitMap.choose(id)}
+          onChoose={(id) => kitMap.choose(id)}
         />
       </div>
       {trouble !== undefined && (

@@ -9,7 +9,7 @@ import {
   voiceAsked,
   voiceName,
 } from "../../../engine/kit/index.ts";
-import { useProgram } from "../../app/ProgramContext.tsx";
+import type { HeardKit } from "../../session/heardKit.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./Kit.module.css";
@@ -31,28 +31,30 @@ function learningAfter(learning: Learning, event: LearnEvent): Learning {
 }
 
 /** Learning a map by being hit: the voice is named, the player strikes it. */
-export function LearnKit({ onEnd }: { readonly onEnd: () => void }) {
-  const { session } = useProgram();
-  const { map } = useWatched(session.kitMap);
+export function LearnKit({ kit, onEnd }: { readonly kit: HeardKit; readonly onEnd: () => void }) {
+  const { map } = useWatched(kit.kitMap);
   const [learning, dispatch] = useReducer(learningAfter, NEW_LEARNING);
 
   // The button that opened this is gone: the keyboard, and what is read aloud, go on here.
   const lesson = useRef<HTMLElement>(null);
   useEffect(() => lesson.current?.focus(), []);
 
+  // A pad that is a command is a pad like any other while it is learnt.
+  useEffect(() => kit.withoutCommands(), [kit]);
+
   useEffect(() => {
-    let seen = session.log.get();
-    return session.log.subscribe(() => {
-      for (const { note } of session.log.hitsSince(seen).map(({ pad }) => ({ note: pad }))) {
+    let seen = kit.log.get();
+    return kit.log.subscribe(() => {
+      for (const { note } of kit.log.hitsSince(seen).map(({ pad }) => ({ note: pad }))) {
         dispatch({ kind: "struck", note });
       }
-      seen = session.log.get();
+      seen = kit.log.get();
     });
-  }, [session]);
+  }, [kit]);
 
   const asked = voiceAsked(learning);
   const keep = (): void => {
-    session.kitMap.learn(learntMap(learning, "This kit, as learnt", map));
+    kit.kitMap.learn(learntMap(learning, "This kit, as learnt", map));
     onEnd();
   };
   return (

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
 import type { KitEvent } from "../../../engine/kit/index.ts";
-import { useProgram } from "../../app/ProgramContext.tsx";
+import type { KitLog } from "../../session/kitLog.ts";
 import { useWatched } from "../../session/store.ts";
 import styles from "./Kit.module.css";
 import { strikeLine } from "./strikeWords.ts";
@@ -8,11 +8,10 @@ import { strikeLine } from "./strikeWords.ts";
 const SHOWN = 12;
 const LISTED: ReadonlySet<KitEvent["kind"]> = new Set(["hit", "retrigger", "choke"]);
 
-/** The latest strikes, newest first. */
-export function StrikeList() {
-  const { session } = useProgram();
-  useWatched(session.log);
-  const latest = session.log.latest(SHOWN, LISTED);
+/** The latest strikes of a kit, newest first. */
+export function StrikeList({ log }: { readonly log: KitLog }) {
+  useWatched(log);
+  const latest = log.latest(SHOWN, LISTED);
   return (
     <>
       <table className={styles.strikes} aria-label="Latest strikes, newest first">
@@ -49,7 +48,7 @@ export function StrikeList() {
           })}
         </tbody>
       </table>
-      <SpokenStrikes />
+      <SpokenStrikes log={log} />
     </>
   );
 }
@@ -57,21 +56,20 @@ export function StrikeList() {
 /** A screen reader cannot speak every stroke of a roll: it is told what was struck at most this often. */
 const SPEAK_EVERY_MS = 2500;
 
-function SpokenStrikes() {
-  const { session } = useProgram();
+function SpokenStrikes({ log }: { readonly log: KitLog }) {
   const [spoken, setSpoken] = useState("");
   useEffect(() => {
-    let told = session.log.get();
+    let told = log.get();
     const timer = setInterval(() => {
-      const fresh = session.log.entries.slice(told).slice(-SHOWN);
-      told = session.log.get();
+      const fresh = log.entries.slice(told).slice(-SHOWN);
+      told = log.get();
       const names = new Set(
         fresh.map(({ event }) => strikeLine(event)?.what).filter((name) => name !== undefined),
       );
       if (names.size > 0) setSpoken(`Heard: ${[...names].join(", ")}.`);
     }, SPEAK_EVERY_MS);
     return () => clearInterval(timer);
-  }, [session]);
+  }, [log]);
   return (
     <p className="heard-only" aria-live="polite">
       {spoken}

@@ -38,8 +38,9 @@ const WALTZ = [
   [1, 1],
   [1, 2],
 ] as const;
+const NO_NAMING = { asWritten: [], byTakes: [] };
 const made = (...components: readonly ReturnType<typeof bar>[]) =>
-  readBackground({ components, reading: [], naming: [] });
+  readBackground({ components, reading: [], naming: NO_NAMING });
 
 const strokes = (heard: readonly { readonly beat: number; readonly sound: number }[]) => ({
   beats: Float64Array.from(heard, ({ beat }) => beat),
@@ -61,7 +62,11 @@ describe("learnt bars", () => {
       expect(model.rates.length).toBe(ROLE_COUNT * model.beats * PLACES_PER_BEAT);
       expect(Math.min(...model.rates)).toBeGreaterThan(0);
     }
-    expect([...general.reading, ...general.naming].every(Number.isFinite)).toBe(true);
+    expect(
+      [...general.reading, ...general.naming.asWritten, ...general.naming.byTakes].every(
+        ({ weight, low, high }) => Number.isFinite(weight) && low <= high,
+      ),
+    ).toBe(true);
     expect(shippedBackground()).toBe(general);
   });
 
@@ -90,9 +95,12 @@ describe("learnt bars", () => {
 
   test.each([
     ["no weights", { components: [] }],
-    ["a share of nothing", { components: [bar(4, 0, BACK_BEAT)], reading: [], naming: [] }],
-    ["a bar of one beat", { components: [bar(1, 1, [])], reading: [], naming: [] }],
-    ["rates below nothing", { components: [{ ...bar(4, 1, []), rates: [-1] }], reading: [], naming: [] }],
+    ["a share of nothing", { components: [bar(4, 0, BACK_BEAT)], reading: [], naming: NO_NAMING }],
+    ["a bar of one beat", { components: [bar(1, 1, [])], reading: [], naming: NO_NAMING }],
+    [
+      "rates below nothing",
+      { components: [{ ...bar(4, 1, []), rates: [-1] }], reading: [], naming: NO_NAMING },
+    ],
     ["no JSON of ours", 7],
   ])("are refused with %s", (_, json) => {
     expect(() => readBackground(json)).toThrow();

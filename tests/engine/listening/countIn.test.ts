@@ -9,6 +9,7 @@ import {
 import type { Hit, Voice } from "../../../engine/kit/index.ts";
 import { countedIn } from "../../../engine/listening/countIn.ts";
 import { catalogueStock, type Heard, hear } from "../../../engine/listening/index.ts";
+import { type Groove, usualTempo } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 import { played, writtenGrooveOf } from "./played.ts";
 
@@ -185,4 +186,45 @@ test("whatever is struck: a count-in is the take's beginning, of one sound, and 
     { numRuns: 300 },
   );
   expect(counted).toBeGreaterThan(20);
+});
+
+describe("what was counted holds where the strokes say little of the beat", () => {
+  const CYMBAL = /^(hi-hat|ride|bell|crash|splash|china|cowbell|cross|clave|wood)/;
+  const withoutCymbals = (id: string): Groove => {
+    const groove = writtenGrooveOf(id);
+    return {
+      ...groove,
+      notes: groove.notes.filter(({ voice }) => !CYMBAL.test(voice)),
+      voices: groove.voices.filter((voice) => !CYMBAL.test(voice)),
+    };
+  };
+  // Heard half or a quarter of a beat off, or at another tempo, when nobody counts.
+  test.each(["cha-cha", "songo", "songo-2", "rumba", "half-time", "trap-half-time"])(
+    "in %s without cymbals",
+    (id) => {
+      const groove = withoutCymbals(id);
+      const tempoBpm = usualTempo(groove);
+      const counts = [-4, -3, -2, -1].map((beat) => (beat * 60) / tempoBpm);
+      const hits = [...struck("sticks", counts), ...played(groove, { tempoBpm, bars: 6, spreadMs: 8 })];
+      const hearing = hear(hits, catalogueStock([]));
+      if (hearing.kind !== "heard") throw new Error("Nothing was heard.");
+      expect(hearing.doubt).toEqual({ between: 0, one: 0 });
+      expect(hearing.pulse.tempoBpm).toBeGreaterThan(tempoBpm * 0.98);
+      expect(hearing.pulse.tempoBpm).toBeLessThan(tempoBpm * 1.02);
+      for (const time of hearing.pulse.downbeats) {
+        const bars = (time * tempoBpm) / 240;
+        expect(Math.abs(bars - Math.round(bars))).toBeLessThan(0.02);
+      }
+    },
+  );
+
+  test("without a count the beat is in doubt there, by what the other readings have to say", () => {
+    const hearing = hear(
+      played(withoutCymbals("cha-cha"), { tempoBpm: 114, bars: 6, spreadMs: 8 }),
+      catalogueStock([]),
+    );
+    expect(hearing.kind === "heard" && hearing.doubt.between).toBeGreaterThan(0.1);
+    const plain = hear(ROCK, catalogueStock([]));
+    expect(plain.kind === "heard" && plain.doubt.between).toBeLessThan(0.1);
+  });
 });

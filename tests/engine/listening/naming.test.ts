@@ -4,6 +4,7 @@ import { namingFeatures, standingOutMost, utilities } from "../../../engine/list
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import { shelfStock } from "../../../engine/listening/stock.ts";
 import { type Weighed, weigh } from "../../../engine/listening/weighing.ts";
+import type { Weight } from "../../../engine/listening/weights.ts";
 import { usualTempo } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 import { stockOf } from "./hypotheses.ts";
@@ -40,35 +41,33 @@ function weighed(id: string, among = stock): Weighed {
 const bossa = weighed("bossa-nova");
 const featuresOf = ({ placed, bars }: Weighed) => namingFeatures(standingOutMost(placed), bars);
 const features = featuresOf(bossa);
-const HALF = (features[0]?.length ?? 0) / 2;
+const COUNT = features[0]?.length ?? 0;
 
 describe("what is asked before a groove is named", () => {
   test("is always as much, in numbers, with as many weights", () => {
     const all = [...features, ...featuresOf(weighed("jazz-waltz")), ...featuresOf(weighed("swing"))];
     expect(all.length).toBe(3 * WEIGHED_IN_FULL);
     for (const one of all) {
-      expect(one.length).toBe(2 * HALF);
+      expect(one.length).toBe(COUNT);
       expect(one.filter((value) => !Number.isFinite(value))).toEqual([]);
     }
-    expect(general.naming.length).toBe(2 * HALF);
+    expect(general.naming.asWritten.length).toBe(COUNT);
+    expect(general.naming.byTakes.length).toBe(COUNT);
   });
 
-  test("of a written groove fills the first half, of a shelf's takes the second, with 1 and the evidence first", () => {
+  test("begins with 1 and the evidence, for a written groove and for one known by takes", () => {
     standingOutMost(bossa.placed).forEach(({ evidence }, index) => {
       expect(features[index]?.slice(0, 2)).toEqual([1, evidence]);
-      expect(features[index]?.slice(HALF).filter((value) => value !== 0)).toEqual([]);
     });
     const shelf = shelfStock([{ id: "a", name: "A", takes: [take("samba", 1)] }], general);
     const fromTakes = weighed("samba", shelf);
-    const [ofTakes] = featuresOf(fromTakes);
-    expect(ofTakes?.slice(0, HALF).filter((value) => value !== 0)).toEqual([]);
-    expect(ofTakes?.slice(HALF, HALF + 2)).toEqual([1, fromTakes.placed[0]?.evidence]);
+    expect(featuresOf(fromTakes)[0]?.slice(0, 2)).toEqual([1, fromTakes.placed[0]?.evidence]);
   });
 });
 
 describe("a groove is seen beside the others", () => {
   const most = standingOutMost(bossa.placed);
-  const BESIDE = [HALF - 3, HALF - 2, HALF - 1];
+  const BESIDE = [COUNT - 3, COUNT - 2, COUNT - 1];
 
   test("those that stand out most come first, eight at most, each of them once", () => {
     const evidence = most.map((one) => one.evidence);
@@ -87,14 +86,14 @@ describe("a groove is seen beside the others", () => {
     const changed = among?.flatMap((value, index) => (value === with3?.[index] ? [] : [index])) ?? [];
     expect(changed.length).toBeGreaterThan(0);
     for (const index of changed) expect(BESIDE).toContain(index);
-    expect(among?.[HALF - 3]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
-    expect(with3?.[HALF - 3]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
+    expect(among?.[COUNT - 3]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
+    expect(with3?.[COUNT - 3]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
   });
 
   test("of two, the one is as far ahead as the other is behind", () => {
     const [one, other] = namingFeatures(most.slice(0, 2), bossa.bars);
     for (const index of BESIDE) expect(one?.[index]).toBeCloseTo(-(other?.[index] ?? Number.NaN), 9);
-    expect(one?.[HALF - 3]).toBeGreaterThan(0);
+    expect(one?.[COUNT - 3]).toBeGreaterThan(0);
   });
 
   test("alone it stands beside grooves in general: as far from them as its evidence", () => {
@@ -106,19 +105,28 @@ describe("a groove is seen beside the others", () => {
   });
 });
 
+/** The evidence so many times, and so much more for any groove. */
+function weightsOfEvidence(times: number, more: number): readonly Weight[] {
+  return Array.from({ length: COUNT }, (_, index) => ({
+    weight: index === 1 ? times : index === 0 ? more : 0,
+    low: -1e6,
+    high: 1e6,
+  }));
+}
+
 describe("what speaks for naming each groove", () => {
   const { placed, bars } = bossa;
   const evidenceAlone = {
     ...general,
-    naming: Array.from({ length: 2 * HALF }, (_, index) => (index === 1 ? 2 : index === 0 ? -3 : 0)),
+    naming: { asWritten: weightsOfEvidence(2, -3), byTakes: weightsOfEvidence(5, -4) },
   };
 
   test("is weighed as the weights say, for those that stand out most", () => {
     const told = utilities(placed, bars, evidenceAlone);
     const order = [...placed.keys()].sort((a, b) => (placed[b]?.evidence ?? 0) - (placed[a]?.evidence ?? 0));
     for (const index of order.slice(0, WEIGHED_IN_FULL)) {
-      // Written grooves are named 1.8 times as surely as the weights alone say.
-      expect(told[index]).toBeCloseTo(1.8 * (2 * (placed[index]?.evidence ?? Number.NaN) - 3), 6);
+      // Written grooves are named 2.3 times as surely as the weights alone say.
+      expect(told[index]).toBeCloseTo(2.3 * (2 * (placed[index]?.evidence ?? Number.NaN) - 3), 6);
     }
     // The others come below the least of those, and the lower the less they stand out.
     const least = Math.min(...order.slice(0, WEIGHED_IN_FULL).map((index) => told[index] ?? Number.NaN));
@@ -126,6 +134,13 @@ describe("what speaks for naming each groove", () => {
     expect(others.length).toBe(IDS.length - WEIGHED_IN_FULL);
     expect([...others].sort((a, b) => b - a)).toEqual(others);
     for (const other of others) expect(other).toBeLessThanOrEqual(least);
+  });
+
+  test("is weighed by weights of their own for grooves known by takes", () => {
+    const shelf = shelfStock([{ id: "a", name: "A", takes: [take("samba", 1)] }], general);
+    const fromTakes = weighed("samba", shelf);
+    const [told] = utilities(fromTakes.placed, fromTakes.bars, evidenceAlone);
+    expect(told).toBeCloseTo(5 * (fromTakes.placed[0]?.evidence ?? Number.NaN) - 4, 6);
   });
 
   test("does not depend on the order of the stock", () => {

@@ -1,14 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { shippedBackground, tempering } from "../../../engine/listening/background.ts";
-import { PLACES_PER_BEAT, scoreTurns, turnAt } from "../../../engine/listening/barModel.ts";
+import { fold, PLACES_PER_BEAT, scoreTurns, turnAt } from "../../../engine/listening/barModel.ts";
 import type { GrooveModel } from "../../../engine/listening/knownGroove.ts";
-import { bestPlacing, Folds } from "../../../engine/listening/placing.ts";
-import {
-  beginningPrior,
-  foldPulse,
-  type PulseHypothesis,
-  pulseHypotheses,
-} from "../../../engine/listening/pulse.ts";
+import { bestPlacing } from "../../../engine/listening/placing.ts";
+import { beginningPrior, type PulseHypothesis, pulseHypotheses } from "../../../engine/listening/pulse.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import { usualTempo } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
@@ -43,7 +38,7 @@ describe("the best placing of a groove", () => {
         return beatSeconds >= from && beatSeconds < below;
       })
       .flatMap((pulse) => {
-        const folded = foldPulse(pulse, model.beats);
+        const folded = pulse.folded(model.beats);
         const temper = tempering(folded.repeats * folded.beats * pulse.beatSeconds);
         const scores = new Float64Array(model.beats * pulse.phases.length);
         scoreTurns(model, folded, pulse.phases, scores);
@@ -122,11 +117,10 @@ describe("the best placing of a groove", () => {
 });
 
 test("folds are made once for each pulse and length, and are those of the pulse", () => {
-  const folds = new Folds();
   const [pulse, other] = pulses;
   if (!pulse || !other) throw new Error("There are no two pulses.");
-  expect(folds.get(pulse, 4)).toBe(folds.get(pulse, 4));
-  expect(folds.get(pulse, 4)).not.toBe(folds.get(pulse, 8));
-  expect(folds.get(pulse, 4)).not.toBe(folds.get(other, 4));
-  expect(folds.get(pulse, 8)).toEqual(foldPulse(pulse, 8));
+  expect(pulse.folded(4)).toBe(pulse.folded(4));
+  expect(pulse.folded(4)).not.toBe(pulse.folded(8));
+  expect(pulse.folded(4)).not.toBe(other.folded(4));
+  expect(pulse.folded(8)).toEqual(fold(pulse.strokes, 8, pulse.spanBeats));
 });

@@ -65,7 +65,7 @@ describe("the bars that could be", () => {
   });
 
   test("with no weights but that of grooves in general, are as likely as those make them", () => {
-    const plain = { ...general, reading: [1] };
+    const plain = { ...general, reading: [{ weight: 1, low: -1e6, high: 1e6 }] };
     const bars = barsOf(take("samba"));
     const [best] = readBars(bars, plain);
     expect(best?.logChance).toBe(bars[0]?.logChance);

@@ -35,6 +35,19 @@ describe("strokes and what could be made of them", () => {
     expect(bossa.utilities.every(Number.isFinite)).toBe(true);
   });
 
+  test("what is played every day is likelier beforehand, and nothing else is", () => {
+    const rare = { ...stock, grooves: stock.grooves.map((known) => ({ ...known, isEveryday: false })) };
+    const strokes = strokesOfHits(take("bossa-nova"));
+    const without = weigh(strokes, rare)?.utilities ?? [];
+    bossa.utilities.forEach((utility, index) => {
+      const more = stock.grooves[index]?.isEveryday ? 1.2 : 0;
+      expect(utility - (without[index] ?? Number.NaN)).toBeCloseTo(more, 9);
+    });
+    expect(stock.grooves.filter(({ isEveryday }) => isEveryday).map(({ id }) => id)).toEqual([
+      "rock-eighths",
+    ]);
+  });
+
   test("the likeliest bar is the first of all", () => {
     expect(bossa.likeliest).toBe(bossa.bars[0]);
     for (const { chance } of bossa.bars) expect(chance).toBeLessThanOrEqual(bossa.likeliest.chance);

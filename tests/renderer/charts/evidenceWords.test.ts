@@ -6,9 +6,11 @@ import { alsoTold, whyTold } from "../../../renderer/screens/call-a-style/report
 const HEARD: Heard = {
   kind: "heard",
   pulse: { tempoBpm: 112, metre: FOUR_FOUR, beats: [0, 0.5], downbeats: [0], confidence: 0.9 },
+  doubt: { between: 0, one: 0 },
   span: { from: 0, to: 20, bars: 8 },
   swing: null,
   fills: [],
+  fillCandidates: [],
   candidates: [
     {
       ...{ id: "shuffle", name: "Shuffle", variant: "shuffle-2", confidence: 0.9 },

@@ -117,6 +117,7 @@ test("two takes beside one another: both figures of every beat, and the takes to
         before={beats([20, null], 21)}
         now={beats([-6, 4], 14)}
         beforeName="take 2"
+        nowName="this take"
         sameClock={sameClock}
         bandMs={30}
         limitMs={14}

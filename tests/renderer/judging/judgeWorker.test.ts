@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test, vi } from "vitest";
 import { grooveById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import { judgeTake, type OwnTakes, stockOfPlayer } from "../../../engine/rounds/index.ts";
+import { parseGrid } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "../../../renderer/judging/judgeMessages.ts";
 import { withHabit } from "../../engine/listening/habit.ts";
@@ -65,4 +66,24 @@ test("what the last take was begun with is forgotten with the next", () => {
     { kind: "judge", id: 3, take },
   );
   expect(judged).toEqual({ kind: "judged", id: 3, judgement: judgeTake(take) });
+});
+
+test("the grooves of the Shelf are listened for from the next take on, until others are", () => {
+  const mill = parseGrid(
+    "groove: own/mill\nname: Mill\nmetre: 4/4\ntempo: 80-110\nfloor-tom | x.x. xx.x .x.x x.xx |\nkick | .x.. ..x. x.x. .x.. |",
+  );
+  const played = { hits: steadily(mill), styleId: null, click: null };
+  const heard = (id: number, ...before: readonly JudgeRequest[]) =>
+    asked(...before, { kind: "begin", styleId: null, own: [] }, { kind: "judge", id, take: played });
+  const named = (answer: JudgeAnswer | undefined) =>
+    answer?.kind === "judged" && answer.judgement.hearing.kind === "heard"
+      ? answer.judgement.hearing.candidates[0]?.id
+      : undefined;
+  expect(named(heard(4, { kind: "shelf", grooves: [mill] }))).toBe("own/mill");
+  expect(named(heard(5))).toBe("own/mill");
+  expect(heard(6, { kind: "shelf", grooves: [] })).toEqual({
+    kind: "judged",
+    id: 6,
+    judgement: judgeTake(played),
+  });
 });

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { demonstrate, grooveById } from "../../../engine/catalogue/index.ts";
 import { type Hit, VOICES } from "../../../engine/kit/index.ts";
 import { judgeTake, NEW_ROUND, type Round } from "../../../engine/rounds/index.ts";
+import { parseGrid } from "../../../engine/score/index.ts";
 import { seededChance } from "../../../engine/units/index.ts";
 import { type BookNow, pageForWall } from "../../../renderer/wall/pageForWall.ts";
 import { wallMessageSchema } from "../../../renderer/wall/wallPage.ts";
@@ -27,6 +28,7 @@ function book(at: Round["at"], now: Partial<BookNow> = {}): BookNow {
     lastHit: undefined,
     round: { asked, at },
     hits: [],
+    setUpGiveOrTakeMs: null,
     ...now,
   };
 }
@@ -48,6 +50,19 @@ test.each<[string, BookNow]>([
 ])("the page %s passes the check at the other window", (_, now) => {
   const message = { kind: "page", timeOriginMs: 1, ...pageForWall(now) };
   expect(wallMessageSchema.parse(structuredClone(message))).toEqual(message);
+});
+
+test("a groove of the Shelf is sent along as it is written, a style by its id", () => {
+  const mill = { ...groove, id: "own/mill", name: "Mill wheel" };
+  const called = { ...asked, styleId: mill.id, shelfGroove: mill };
+  const { title, ring } = pageForWall({
+    ...book({ stage: "before" }),
+    round: { asked: called, at: { stage: "before" } },
+  });
+  expect(title).toBe("Mill wheel");
+  expect(parseGrid(ring?.shelfGrid ?? "")).toEqual(mill);
+  expect(pageForWall(book({ stage: "before" })).ring).toMatchObject({ grooveId: "shuffle" });
+  expect(pageForWall(book({ stage: "before" })).ring).not.toHaveProperty("shelfGrid");
 });
 
 test("while playing the wall has a hand and the latest strokes, and judges none", () => {
@@ -73,6 +88,16 @@ test("after the take the wall says what the sheet says", () => {
   expect(page.title).toBe("Shuffle, as called");
   expect(page.says).toHaveLength(2);
   expect(page.ring?.grooveId).toBe("shuffle");
+});
+
+test("a lean that the set-up's own delay may make is told so, as on the sheet", () => {
+  const late = hits.map((hit) => ({ ...hit, time: hit.time + 0.018 }));
+  const click = { tempoBpm: 112, from: 0 };
+  const judged = judgeTake({ hits: late, styleId: "shuffle", click });
+  const says = (setUpGiveOrTakeMs: number | null) =>
+    pageForWall(book({ stage: "after", hits: late, judgement: judged }, { setUpGiveOrTakeMs })).says[0];
+  expect(says(null)).toContain("behind");
+  expect(says(30)).toBe("With the click as a whole, as far as this set-up can tell; steadily.");
 });
 
 test("what is none of the known grooves is shown as it was played, with the two nearest", () => {

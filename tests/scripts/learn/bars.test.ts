@@ -40,7 +40,9 @@ describe("bars learnt from takes", () => {
     // Bars of three are believed in as before anything was heard, however many takes are in three.
     expect(sharesOf(bars, 4)).toBeCloseTo(0.95, 3);
     expect(sharesOf(bars, 3)).toBeCloseTo(0.05, 3);
-    expect(readBackground({ components: bars, reading: [], naming: [] }).beats.length).toBe(2);
+    expect(
+      readBackground({ components: bars, reading: [], naming: { asWritten: [], byTakes: [] } }).beats.length,
+    ).toBe(2);
   });
 
   test.each([

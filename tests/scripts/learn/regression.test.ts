@@ -1,6 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { type Chance, normal, seededChance } from "../../../engine/units/index.ts";
-import { learnWeights, type Question } from "../../../scripts/learn/regression.ts";
+import { type Learning, learnWeights, type Question } from "../../../scripts/learn/regression.ts";
+
+const HELD_BACK: Learning = { ridge: 0.005, apart: 6 };
+
+const weightsOf = (questions: readonly Question[], free: readonly number[]): readonly number[] =>
+  learnWeights(questions, free, HELD_BACK).map(({ weight }) => weight);
 
 const CANDIDATES = 4;
 
@@ -39,7 +44,7 @@ describe("learning weights", () => {
   const questions = answered(truth, 2500, seededChance(7));
 
   test("recovers those of a made-up conditional logit", () => {
-    const learnt = learnWeights(questions, []);
+    const learnt = weightsOf(questions, []);
     expect(learnt.length).toBe(truth.length);
     learnt.forEach((weight, at) => {
       // The sampling error of 2,500 questions is about 0.05 of a scaled feature; a little more for the ridge.
@@ -49,7 +54,7 @@ describe("learning weights", () => {
 
   test("gives the same weights again", () => {
     const few = questions.slice(0, 50);
-    expect(learnWeights(few, [0])).toEqual(learnWeights(few, [0]));
+    expect(weightsOf(few, [0])).toEqual(weightsOf(few, [0]));
   });
 
   test("what all candidates of a question have alike changes nothing", () => {
@@ -63,8 +68,8 @@ describe("learning weights", () => {
       };
     });
     // Another spread of the features is another measure for step and ridge: not to the last digit.
-    const plain = learnWeights(few, []);
-    learnWeights(shifted, []).forEach((weight, at) => {
+    const plain = weightsOf(few, []);
+    weightsOf(shifted, []).forEach((weight, at) => {
       expect(Math.abs(weight - (plain[at] ?? Number.NaN))).toBeLessThan(0.06);
     });
   });
@@ -75,8 +80,8 @@ describe("learning weights", () => {
       ...question,
       features: question.features.map((own) => own.map((value, at) => (at === 1 ? 1000 * value : value))),
     }));
-    const plain = learnWeights(few, []);
-    const scaled = learnWeights(inThousandths, []);
+    const plain = weightsOf(few, []);
+    const scaled = weightsOf(inThousandths, []);
     expect((scaled[1] ?? 0) * 1000).toBeCloseTo(plain[1] ?? Number.NaN, 3);
     expect(scaled[0]).toBeCloseTo(plain[0] ?? Number.NaN, 3);
   });
@@ -86,7 +91,28 @@ describe("learning weights", () => {
       ...question,
       features: question.features.map((own) => Float64Array.of(...own, 3)),
     }));
-    expect(learnWeights(same, [])[truth.length]).toBe(0);
+    expect(weightsOf(same, [])[truth.length]).toBeCloseTo(0, 10);
+  });
+});
+
+describe("limits", () => {
+  test("lie so many standard deviations from the mean", () => {
+    const asked = times(40, (index) => oneFeature(`${index}`, index % 4 === 0 ? "other" : "first"));
+    const [learnt] = learnWeights(asked, [], { ridge: 0.005, apart: 2 });
+    expect(learnt?.low).toBeCloseTo(-2, 6);
+    expect(learnt?.high).toBeCloseTo(2, 6);
+  });
+
+  test("what lies beyond them in learning counts as if it lay on them", () => {
+    const plain = answered([1, 1], 60, seededChance(9));
+    const asked = (far: number): readonly Question[] => [
+      ...plain,
+      { group: "far", features: [Float64Array.of(far, 0), Float64Array.of(0, 0)], right: [false, true] },
+    ];
+    const near = learnWeights(asked(4), [], { ridge: 0.02, apart: 2 })[0]?.weight ?? Number.NaN;
+    const far = learnWeights(asked(6), [], { ridge: 0.02, apart: 2 })[0]?.weight ?? Number.NaN;
+    const unlimited = learnWeights(asked(6), [], { ridge: 0.02, apart: 100 })[0]?.weight ?? Number.NaN;
+    expect(Math.abs(far - near)).toBeLessThan(Math.abs(unlimited - near));
   });
 });
 
@@ -94,14 +120,14 @@ describe("how much a question counts", () => {
   test("three of four right for the first: the odds are three to one", () => {
     const asked = times(400, (index) => oneFeature(`${index}`, index % 4 === 0 ? "other" : "first"));
     // The two features are 2 apart.
-    expect(2 * (learnWeights(asked, [0])[0] ?? Number.NaN)).toBeCloseTo(Math.log(3), 1);
+    expect(2 * (weightsOf(asked, [0])[0] ?? Number.NaN)).toBeCloseTo(Math.log(3), 1);
   });
 
   test("a group by the root of its questions: a hundred of one group as much as ten of ten", () => {
     const one = times(100, () => oneFeature("one", "first"));
     const ten = times(10, (index) => oneFeature(`${index}`, "other"));
-    expect(learnWeights([...one, ...ten], [0])[0]).toBeCloseTo(0, 1);
-    expect(learnWeights([...one, ...ten.slice(0, 5)], [0])[0] ?? 0).toBeGreaterThan(0.2);
+    expect(weightsOf([...one, ...ten], [0])[0]).toBeCloseTo(0, 1);
+    expect(weightsOf([...one, ...ten.slice(0, 5)], [0])[0] ?? 0).toBeGreaterThan(0.2);
   });
 
   test("where several are right it is enough that one of them is likely", () => {
@@ -114,7 +140,7 @@ describe("how much a question counts", () => {
         right: [true, true, false],
       }),
     );
-    const [both, between] = learnWeights(asked, []);
+    const [both, between] = weightsOf(asked, []);
     expect(both ?? 0).toBeGreaterThan(1);
     expect(Math.abs(between ?? 1)).toBeLessThan(0.1 * (both ?? 0));
   });
@@ -132,8 +158,8 @@ describe("features that are trusted already", () => {
   );
 
   test("begin with a weight of one and keep it where nothing speaks against it; the others have none", () => {
-    expect(learnWeights(mute, [0])).toEqual([1, 0]);
-    expect(learnWeights(mute, [1])).toEqual([0, 1]);
+    expect(weightsOf(mute, [0])).toEqual([1, 0]);
+    expect(weightsOf(mute, [1])).toEqual([0, 1]);
   });
 
   test("are not held back: little evidence moves them further than the others", () => {
@@ -148,8 +174,8 @@ describe("features that are trusted already", () => {
         }),
       ),
     ];
-    const [free] = learnWeights(rare, [0]);
-    const [held] = learnWeights(rare, []);
+    const [free] = weightsOf(rare, [0]);
+    const [held] = weightsOf(rare, []);
     expect(free ?? 0).toBeGreaterThan((held ?? 0) + 0.5);
   });
 });

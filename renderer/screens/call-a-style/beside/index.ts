@@ -1,3 +1,4 @@
 export { BesideTake, type BesideTakeProps } from "./BesideTake.tsx";
+export { ComparedTakes, type NamedTake } from "./ComparedTakes.tsx";
 export { EarlierTakes } from "./EarlierTakes.tsx";
 export * from "./takesBeside.ts";

@@ -37,10 +37,11 @@ export function takesBeside({ at, takes, beside }: Sitting): TakesBeside | undef
 }
 
 function measured({ number, styleId, judgement }: JudgedTake): MeasuredTake | undefined {
-  const { compared, hearing, clicked } = judgement;
+  const { compared, hearing, click } = judgement;
   if (!compared || !isComparable(compared.report) || isAnother(hearing, calledName({ styleId })))
     return undefined;
-  return { number, styleId, clicked, groove: compared.groove, report: compared.report };
+  const { groove, report } = compared;
+  return { number, styleId, clicked: click !== null, groove, report };
 }
 
 /** The same style was called or the same groove was played, in bars of as many beats. */

@@ -1,12 +1,20 @@
 /** What else is known of a take, folded away until somebody asks: the M key, or the line itself, opens it. */
 import { useState } from "react";
-import type { Report } from "../../../../engine/grading/index.ts";
+import type { GapDrift, Report } from "../../../../engine/grading/index.ts";
 import { WideTable } from "../../../charts/index.ts";
 import { useReportKey } from "../useReportKey.ts";
 import { type MoreSection, moreSections } from "./moreSections.ts";
 import styles from "./report.module.css";
+import { silenceSection } from "./silenceSection.ts";
 
-export function MoreAboutThisTake({ report }: { readonly report: Report }) {
+export function MoreAboutThisTake({
+  report,
+  gapDrifts,
+}: {
+  readonly report: Report;
+  /** What happened while the click was silent. */
+  readonly gapDrifts: readonly GapDrift[];
+}) {
   const [isOpen, setIsOpen] = useState(false);
   useReportKey("KeyM", () => setIsOpen((was) => !was));
   return (
@@ -19,7 +27,7 @@ export function MoreAboutThisTake({ report }: { readonly report: Report }) {
         <h2>More about this take</h2> <kbd>M</kbd>
       </summary>
       <div className={styles.sections}>
-        {moreSections(report).map((section) => (
+        {[...silenceSection(gapDrifts), ...moreSections(report)].map((section) => (
           <Section key={section.heading} section={section} />
         ))}
       </div>

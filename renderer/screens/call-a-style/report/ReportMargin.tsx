@@ -1,6 +1,7 @@
 /** Beside the sheet: why this groove, the figures of the whole take, and what else it might have been. */
-import { driftWords, type Report } from "../../../../engine/grading/index.ts";
+import { driftWords, type Report, setUpWords, sharesClock } from "../../../../engine/grading/index.ts";
 import type { Candidate, Heard, Hearing } from "../../../../engine/listening/index.ts";
+import type { Milliseconds } from "../../../../engine/units/index.ts";
 import { formatRatio, formatWholeMs } from "../../../charts/index.ts";
 import { alsoTold, type Told, whyTold } from "./evidenceWords.ts";
 import { chanceWords, isAnother } from "./headingWords.ts";
@@ -12,15 +13,20 @@ export interface ReportMarginProps {
   readonly hearing: Hearing;
   /** Name of the style that was called; undefined when the choice was free. */
   readonly calledName: string | undefined;
+  /**
+   * How well the delay of the set-up is known: ± milliseconds, `null` where it was never measured; left out where no
+   * set-up was played on.
+   */
+  readonly setUpGiveOrTakeMs?: Milliseconds | null | undefined;
 }
 
-export function ReportMargin({ report, hearing, calledName }: ReportMarginProps) {
+export function ReportMargin({ report, hearing, calledName, setUpGiveOrTakeMs }: ReportMarginProps) {
   const measured = report && isComparable(report) && !isAnother(hearing, calledName) ? report : undefined;
   const swingIsGraded = measured !== undefined && measured.swingRatio !== null;
   return (
     <div className={styles.margin}>
       {hearing.kind === "heard" ? <Telling {...whyTold(hearing, calledName)} /> : null}
-      {measured ? <Figures report={measured} /> : null}
+      {measured ? <Figures report={measured} setUpGiveOrTakeMs={setUpGiveOrTakeMs} /> : null}
       {hearing.kind === "heard" ? <Telling {...alsoTold(hearing, { swingIsGraded })} /> : null}
       {hearing.kind === "heard" ? <Alternatives hearing={hearing} /> : null}
     </div>
@@ -39,8 +45,16 @@ function Telling({ heading, sentences }: Told) {
   );
 }
 
-function Figures({ report }: { readonly report: Report }) {
-  const { spreadMs, swingRatio, flams } = report;
+function Figures({
+  report,
+  setUpGiveOrTakeMs,
+}: {
+  readonly report: Report;
+  readonly setUpGiveOrTakeMs: Milliseconds | null | undefined;
+}) {
+  const { leanMs, spreadMs, swingRatio, flams } = report;
+  const isAgainstClick = setUpGiveOrTakeMs !== undefined && sharesClock(report);
+  const setUp = isAgainstClick ? setUpWords(leanMs, setUpGiveOrTakeMs) : null;
   return (
     <section>
       <h2>Figures</h2>
@@ -52,6 +66,7 @@ function Figures({ report }: { readonly report: Report }) {
           <Figure name="Flams" figure={`${flams.played} of ${flams.written}${flamGap(flams.gapMs)}`} />
         )}
       </dl>
+      {setUp === null ? null : <p>{setUp}</p>}
       <p>{driftWords(report)}</p>
     </section>
   );

@@ -1,6 +1,6 @@
 /** A take's report, on the sheet: what it was, how it lay in time, the one thing to work on, and the figures. */
 import { type ReactNode, useMemo } from "react";
-import { leanWords, type Report, workOnWords } from "../../../../engine/grading/index.ts";
+import { type GapDrift, leanWords, type Report, workOnWords } from "../../../../engine/grading/index.ts";
 import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
 import { beatsPerBar, type Groove } from "../../../../engine/score/index.ts";
@@ -16,6 +16,8 @@ import {
   TouchTable,
   VoiceTable,
 } from "../../../charts/index.ts";
+import { HeardStaff, WrittenOverHeard } from "../../../notation/index.ts";
+import { KeepPicture } from "../../../out/picture/KeepPicture.tsx";
 import { marksByPulse, strayMarks } from "./foldedMarks.ts";
 import { asksForWords, calledUnder, headingWords, isAnother, sublineWords } from "./headingWords.ts";
 import { isComparable } from "./leanFigure.ts";
@@ -32,6 +34,10 @@ export interface ReportSheetProps {
   /** Name of the style that was called; undefined when the choice was free. */
   readonly calledName: string | undefined;
   readonly click: boolean;
+  /** What happened while it was silent. */
+  readonly gapDrifts?: readonly GapDrift[] | undefined;
+  /** How well the delay of the set-up is known, ± milliseconds; left out where it is not. */
+  readonly setUpGiveOrTakeMs?: number | null | undefined;
   /** The take's strikes, shown on the ring when there is no report. */
   readonly hits?: readonly Hit[];
   /** The take laid beside another; shown where there is a report. */
@@ -41,6 +47,7 @@ export interface ReportSheetProps {
 const RING_PIXELS = 300;
 const NO_MEANS: readonly PlaceMean[] = [];
 const NO_HITS: readonly Hit[] = [];
+const NO_DRIFTS: readonly GapDrift[] = [];
 
 export function ReportSheet({
   report: judged,
@@ -48,6 +55,8 @@ export function ReportSheet({
   groove,
   calledName,
   click,
+  gapDrifts = NO_DRIFTS,
+  setUpGiveOrTakeMs = null,
   hits = NO_HITS,
   beside = null,
 }: ReportSheetProps) {
@@ -76,10 +85,15 @@ export function ReportSheet({
             label={ringLabel(hearing, under)}
             beats={hearing.kind === "heard" ? beatsPerBar(hearing.pulse.metre) : undefined}
           />
-          {means.length === 0 ? null : <RingKey />}
+          <figcaption>
+            {means.length === 0 ? null : <RingKey />}
+            <KeepPicture shows="Bar ring" />
+          </figcaption>
         </figure>
         <div>
-          {report ? <p className={styles.say}>{leanWords(report, report.band.level)}</p> : null}
+          {report ? (
+            <p className={styles.say}>{leanWords(report, report.band.level, setUpGiveOrTakeMs ?? 0)}</p>
+          ) : null}
           <p className={styles.say}>{workWords(judged, hearing, calledName)}</p>
           {report && report.perBeat.length > 0 ? (
             <LeanByBeat perBeat={report.perBeat} workOn={report.workOn} {...bandAndLimit(report)} />
@@ -87,7 +101,13 @@ export function ReportSheet({
         </div>
       </div>
       {report ? beside : null}
-      {report && groove ? <Below report={report} groove={groove} /> : null}
+      {report && groove ? <Below report={report} groove={groove} gapDrifts={gapDrifts} /> : null}
+      {!report && hearing.kind === "heard" && hits.length > 0 ? (
+        <section>
+          <h2>As it was heard</h2>
+          <HeardStaff hits={hits} hearing={hearing} />
+        </section>
+      ) : null}
     </article>
   );
 }
@@ -95,10 +115,10 @@ export function ReportSheet({
 /** How the ring is read. */
 function RingKey() {
   return (
-    <figcaption>
+    <p>
       Circle: written. Across it the played mean, along the ring one spread either way. With a dot: a stroke
       that strays.
-    </figcaption>
+    </p>
   );
 }
 
@@ -107,10 +127,25 @@ function bandAndLimit({ leanMs, band }: Report): BandAndLimitOf {
   return { leanMs, bandMs: band.halfBandMs, limitMs: band.hearableMs };
 }
 
-function Below({ report, groove }: { readonly report: Report; readonly groove: Groove }) {
+function Below({
+  report,
+  groove,
+  gapDrifts,
+}: {
+  readonly report: Report;
+  readonly groove: Groove;
+  readonly gapDrifts: readonly GapDrift[];
+}) {
   const { perBar, tempoBpm, driftPercent, start } = report;
   return (
     <>
+      <section>
+        <h2>Written over heard</h2>
+        <figure className={styles.staff}>
+          <WrittenOverHeard report={report} groove={groove} />
+          <KeepPicture shows="Written over heard" />
+        </figure>
+      </section>
       <section>
         <h2>Voices</h2>
         <VoiceTable voices={report.voices} />
@@ -129,7 +164,7 @@ function Below({ report, groove }: { readonly report: Report; readonly groove: G
           />
         </section>
       ) : null}
-      <MoreAboutThisTake report={report} />
+      <MoreAboutThisTake report={report} gapDrifts={gapDrifts} />
     </>
   );
 }

@@ -2,9 +2,10 @@
 import type { JudgedHit, Report } from "../../../../engine/grading/index.ts";
 import type { Hit, Voice } from "../../../../engine/kit/index.ts";
 import type { Pulse } from "../../../../engine/listening/index.ts";
-import { beatsPerBar, type Groove, grooveBeats, playedBeat } from "../../../../engine/score/index.ts";
-import { type Bpm, type Milliseconds, type Seconds, toNumber } from "../../../../engine/units/index.ts";
+import { beatsPerBar, type Groove, grooveBeats } from "../../../../engine/score/index.ts";
+import type { Milliseconds, Seconds } from "../../../../engine/units/index.ts";
 import { type PlayedMark, ringSpan } from "../../../charts/index.ts";
+import { targetTempo } from "../../../notation/targetTempo.ts";
 import { driftAlong } from "./driftAlong.ts";
 
 /**
@@ -14,13 +15,23 @@ import { driftAlong } from "./driftAlong.ts";
  * Empty when nothing matched: the take then has no place on the groove.
  */
 export function foldedMarks(report: Report, groove: Groove, bandMs: Milliseconds): readonly PlayedMark[] {
+  return strokesFolded(report, groove, bandMs).map(({ mark }) => mark);
+}
+
+/** The same, each with the stroke it is of: for whoever shows only some of them. */
+export function strokesFolded(
+  report: Report,
+  groove: Groove,
+  bandMs: Milliseconds,
+): readonly { readonly hit: Hit; readonly mark: PlayedMark }[] {
   const tempoBpm = targetTempo(report.hits, groove);
   if (tempoBpm === undefined) return [];
   const driftMs = driftAlong(report, groove);
   return report.hits.flatMap((judged) => {
     const placed = placedStroke(judged, report, bandMs, driftMs);
     const place = placed && placeOnRing((placed.time * tempoBpm) / 60, groove);
-    return placed && place !== undefined ? [{ voice: placed.voice, place, differs: placed.differs }] : [];
+    if (!placed || place === undefined) return [];
+    return [{ hit: judged.hit, mark: { voice: placed.voice, place, differs: placed.differs } }];
   });
 }
 
@@ -86,20 +97,6 @@ function placeOnRing(beat: number, groove: Groove): number | undefined {
 
 /** A stroke up to this share of the ring before its end is an early one of the next round. Our choice. */
 const EARLY = 1 / 32;
-
-/** The target's tempo, from where its notes are written and when they sound: the report does not carry it. */
-function targetTempo(hits: readonly JudgedHit[], groove: Groove): Bpm | undefined {
-  let last: { readonly beat: number; readonly time: Seconds } | undefined;
-  for (const judged of hits) {
-    if (judged.state !== "matched" || judged.targetTime <= (last?.time ?? 0)) continue;
-    const note = groove.notes[judged.targetIndex % groove.notes.length];
-    if (note?.voice !== judged.targetVoice) continue;
-    const repeats = Math.floor(judged.targetIndex / groove.notes.length);
-    const beat = repeats * grooveBeats(groove) + playedBeat(groove.feel, toNumber(note.position));
-    last = { beat, time: judged.targetTime };
-  }
-  return last && (last.beat * 60) / last.time;
-}
 
 /** The marks of free playing that no known groove fits: laid over one another by the bars that were heard. */
 export function marksByPulse(hits: readonly Hit[], pulse: Pulse): readonly PlayedMark[] {

@@ -1,2 +1,3 @@
 export { ReportMargin, type ReportMarginProps } from "./ReportMargin.tsx";
 export { ReportSheet, type ReportSheetProps } from "./ReportSheet.tsx";
+export { TakeItAlong, type TakeItAlongProps } from "./TakeItAlong.tsx";

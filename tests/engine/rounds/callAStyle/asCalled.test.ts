@@ -10,9 +10,11 @@ function heard(
   return {
     kind: "heard",
     pulse: { tempoBpm, metre: { numerator: 4, denominator: 4 }, beats: [], downbeats: [], confidence: 0.9 },
+    doubt: { between: 0, one: 0 },
     span: { from: 0, to: 10, bars: 4 },
     swing: null,
     fills: [],
+    fillCandidates: [],
     candidates: Object.entries(confidences)
       .sort(([, a], [, b]) => b - a)
       .map(([id, confidence], index) => ({

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { Hit } from "../../../../engine/kit/index.ts";
 import type { Heard, Hearing } from "../../../../engine/listening/index.ts";
-import { type JudgedTake, ownTakesOf } from "../../../../engine/rounds/index.ts";
+import { type JudgedTake, ownTakesOf, takesTogether } from "../../../../engine/rounds/index.ts";
 
 const NOTHING: Hearing = { kind: "nothing", reason: "too-few-hits" };
 
@@ -15,6 +15,7 @@ function heardAs(id: string, confidence: number, known = true): Heard {
       downbeats: [],
       confidence: 1,
     },
+    doubt: { between: 0, one: 0 },
     span: { from: 0, to: 20, bars: 8 },
     swing: null,
     candidates: [
@@ -24,6 +25,7 @@ function heardAs(id: string, confidence: number, known = true): Heard {
     noneConfidence: 0.99 - confidence,
     known,
     fills: [],
+    fillCandidates: [],
   };
 }
 
@@ -32,7 +34,7 @@ function hitsFrom(time: number): readonly Hit[] {
 }
 
 function take(number: number, styleId: string | null, hearing: Hearing): JudgedTake {
-  const judgement = { hearing, compared: null, hitCount: 1, clicked: false };
+  const judgement = { hearing, compared: null, hitCount: 1, click: null };
   return { number, styleId, hits: hitsFrom(number), judgement };
 }
 
@@ -59,5 +61,18 @@ test("takes of one style are together, in the order played, however they came to
   expect(ownTakesOf(takes)).toEqual([
     { styleId: "samba", takes: [hitsFrom(1), hitsFrom(3)] },
     { styleId: "shuffle", takes: [hitsFrom(2)] },
+  ]);
+});
+
+test("takes of earlier lessons come before those of the sitting, by style", () => {
+  const hit = (time: number) => ({ time, voice: "snare", zone: "head", velocity: 0.5, pad: 38 }) as const;
+  const earlier = [{ styleId: "samba", takes: [[hit(1)]] }];
+  const sitting = [
+    { styleId: "swing", takes: [[hit(2)]] },
+    { styleId: "samba", takes: [[hit(3)]] },
+  ];
+  expect(takesTogether(earlier, sitting)).toEqual([
+    { styleId: "samba", takes: [[hit(1)], [hit(3)]] },
+    { styleId: "swing", takes: [[hit(2)]] },
   ]);
 });

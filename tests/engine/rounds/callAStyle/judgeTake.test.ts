@@ -63,12 +63,14 @@ test("a free choice is compared with what was heard", () => {
 
 test("with a click the lean is measured against the click", () => {
   const hits = take("rock-eighths", { tempoBpm: 100, bars: 8, leanMs: 18 });
-  const { compared, clicked } = judgeTake({
+  const { compared, click } = judgeTake({
     hits,
     styleId: "rock-eighths",
     click: { tempoBpm: 100, from: 50 },
   });
-  expect(clicked).toBe(true);
+  expect(click).toEqual({ tempoBpm: 100, from: 50 });
+  // How it went is not known: of silences nothing can be told.
+  expect(compared?.gapDrifts).toEqual([]);
   expect(compared?.report.leanMs).toBeGreaterThan(15);
   expect(compared?.report.leanMs).toBeLessThan(21);
   expect(compared?.report.start.time).toBe(0);
@@ -92,4 +94,13 @@ test.each([0.98, 1.02])("a player who leaves the click, at %f of its beat, is st
   expect(hearing.kind === "heard" && hearing.known && hearing.candidates[0]?.id).toBe("rock-eighths");
   // The figures are still those against the click.
   expect(compared?.report.driftPercent).toBeCloseTo(100 / share - 100, 0);
+});
+
+test("the band is the student's: wider for a beginner, steady where nothing is said", () => {
+  const hits = take("samba", { tempoBpm: 100, bars: 8 });
+  const bandOf = (level?: "first-year" | "working") =>
+    judgeTake({ hits, styleId: "samba", click: null, ...(level ? { level } : {}) }).compared?.report.band;
+  expect(bandOf()?.level).toBe("steady");
+  expect(bandOf("first-year")?.level).toBe("first-year");
+  expect(bandOf("first-year")?.halfBandMs).toBeGreaterThan(bandOf("working")?.halfBandMs ?? Infinity);
 });

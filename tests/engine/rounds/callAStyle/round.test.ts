@@ -13,7 +13,7 @@ import {
 import { usualTempo } from "../../../../engine/score/index.ts";
 
 const hearing: Hearing = { kind: "nothing", reason: "too-few-hits" };
-const judgement: Judgement = { hearing, compared: null, hitCount: 1, clicked: false };
+const judgement: Judgement = { hearing, compared: null, hitCount: 1, click: null };
 const hits = [{ time: 1, voice: "snare", zone: "whole", velocity: 0.5, pad: 38 }] as const;
 
 const started: RoundEvent = { kind: "started", click: null };
@@ -103,4 +103,12 @@ test("another take may be laid beside the report, until the next take", () => {
   expect(after(started, stopped, judged, chosen).beside).toBe(1);
   expect(after(started, chosen).beside).toBe("before");
   expect(after(started, stopped, judged, chosen, started, stopped, judged).beside).toBe("before");
+});
+
+test("when another player sits down, the takes of the one before are gone and nothing is playing", () => {
+  const round = after({ kind: "called", styleId: "samba" }, started, stopped, judged, started, {
+    kind: "another-player",
+  });
+  expect(round).toMatchObject({ asked: { styleId: "samba" }, at: { stage: "before" }, takes: [] });
+  expect(after(started, stopped, { kind: "another-player" }, judged).at.stage).toBe("before");
 });

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Hearing } from "../../../../engine/listening/index.ts";
 import type { Judgement, OwnTakes, TakeToJudge } from "../../../../engine/rounds/index.ts";
+import { FOUR_FOUR, plainClick } from "../../../../engine/score/index.ts";
 import { SoundDesk } from "../../../../renderer/audio/soundDesk.ts";
 import { StyleRound } from "../../../../renderer/screens/call-a-style/styleRound.ts";
 import { KitLog, type LogEntry } from "../../../../renderer/session/kitLog.ts";
@@ -17,12 +18,14 @@ function heardAs(id: string): Hearing {
       downbeats: [],
       confidence: 1,
     },
+    doubt: { between: 0, one: 0 },
     span: { from: 0, to: 20, bars: 8 },
     swing: null,
     candidates: [{ id, name: id, confidence: 0.8 }],
     noneConfidence: 0.2,
     known: true,
     fills: [],
+    fillCandidates: [],
   };
 }
 
@@ -50,7 +53,7 @@ class RecordingJudge {
   async judge(take: TakeToJudge): Promise<Judgement> {
     if (this.fails) throw new Error("the worker is gone");
     this.judged = take;
-    return { hearing: this.hears, compared: null, hitCount: take.hits.length, clicked: take.click !== null };
+    return { hearing: this.hears, compared: null, hitCount: take.hits.length, click: take.click };
   }
 }
 
@@ -131,7 +134,8 @@ test("what is struck during the count-in is not of the take", async () => {
   log.append([strike(from - 1), strike(from - 0.02), strike(from + 0.5)]);
   await round.stop();
   expect(judge.judged?.hits.map(({ time }) => time)).toEqual([from - 0.02, from + 0.5]);
-  expect(judge.judged?.click).toEqual({ tempoBpm: 120, from });
+  expect(judge.judged?.click).toEqual({ way: plainClick(FOUR_FOUR), tempoBpm: 120, countInBars: 1, from });
+  expect(round.get().takes[0]?.judgement.click).toEqual(judge.judged?.click);
   expect(desk.clicks).toBe(0);
 });
 
@@ -170,4 +174,35 @@ test("the next take begins with those before it that were heard as called", asyn
   round.start();
   expect(judge.own.map(({ styleId }) => styleId)).toEqual(["samba"]);
   expect(judge.own[0]?.takes.map(([hit]) => hit?.time)).toEqual([2, 3]);
+});
+
+test("the student at the kit sets the level, and is known by takes of earlier lessons too", async () => {
+  const log = new KitLog();
+  const judge = new RecordingJudge();
+  const own: readonly OwnTakes[] = [{ styleId: "samba", takes: [[]] }];
+  const round = new StyleRound(
+    log,
+    judge,
+    new SilentDesk(),
+    (metre) => plainClick(metre ?? FOUR_FOUR),
+    undefined,
+    () => ({ studentId: "bram", level: "first-year", own }),
+  );
+  round.start();
+  expect(judge.own).toEqual(own);
+  log.append([strike(1)]);
+  await round.stop();
+  expect(judge.judged?.level).toBe("first-year");
+});
+
+test("when another player sits down in the middle of a take, it is dropped and never judged", async () => {
+  const { round, log, judge, desk } = newRound();
+  round.dispatch({ kind: "set", to: { click: true } });
+  round.start();
+  log.append([strike(1)]);
+  round.changePlayer();
+  expect(round.get().at.stage).toBe("before");
+  expect(desk.clicks).toBe(0);
+  await round.stop();
+  expect(judge.judged).toBeUndefined();
 });

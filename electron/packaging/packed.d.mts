@@ -1,0 +1,4 @@
+import type { Configuration } from "electron-builder";
+
+/** What electron-builder is told. */
+export declare const packed: Configuration;

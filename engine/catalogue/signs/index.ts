@@ -1,0 +1,3 @@
+export * from "./rhythm.ts";
+export * from "./sign.ts";
+export * from "./signs.ts";

@@ -1,0 +1,5 @@
+export * from "./confusion.ts";
+export * from "./question.ts";
+export * from "./rungs.ts";
+export * from "./surface.ts";
+export * from "./threshold.ts";

@@ -1,0 +1,20 @@
+/** The months by name, from January. */
+export const MONTHS = [
+  "January",
+  "February",
+  "March",
+  "April",
+  "May",
+  "June",
+  "July",
+  "August",
+  "September",
+  "October",
+  "November",
+  "December",
+] as const;
+
+/** A day as it is written on paper: "26 November 2026". */
+export function dayWords(day: Date): string {
+  return `${day.getDate()} ${MONTHS[day.getMonth()] ?? ""} ${day.getFullYear()}`;
+}

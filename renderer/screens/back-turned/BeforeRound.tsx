@@ -1,0 +1,33 @@
+import { useLesson } from "../../app/LessonContext.tsx";
+import { hrefOf } from "../../app/route.ts";
+import { useWatched } from "../../session/store.ts";
+import { Toggle } from "../../theme/index.ts";
+import styles from "./BackTurned.module.css";
+
+/** What can be chosen before the round begins. */
+export function BeforeRound() {
+  const { framed } = useLesson();
+  const round = framed["back-turned"];
+  const { source, answering } = useWatched(round.wanted);
+  return (
+    <div className={styles.before}>
+      <Toggle
+        isOn={source === "kit"}
+        onChange={(isOn) => round.wanted.dispatch({ source: isOn ? "kit" : "sampler" })}
+      >
+        The questions come from a kit: what I hear there is the key
+      </Toggle>
+      {round.players().length > 1 && (
+        <Toggle
+          isOn={answering === "all-at-once"}
+          onChange={(isOn) => round.wanted.dispatch({ answering: isOn ? "all-at-once" : "in-turn" })}
+        >
+          Everybody answers each question
+        </Toggle>
+      )}
+      <p className={styles.soft}>
+        The toms sound as those of this studio where their pitches are set in <a href={hrefOf("kit")}>Kit</a>.
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,427 @@
+/**
+ * Runs a round of Back Turned: draws what is asked and lets it sound, or hears what a kit sounds, and takes answers by name
+ * and by strike.
+ */
+import {
+  askingWeight,
+  type Belief,
+  beliefAfter,
+  beliefFrom,
+  drawQuestion,
+  type HeardAs,
+  highestRung,
+  type Moments,
+  nextRung,
+  RUNGS,
+  type Rung,
+  rungAt,
+  SURFACES,
+  type Surface,
+} from "../../../engine/ear/index.ts";
+import type { Hit } from "../../../engine/kit/index.ts";
+import {
+  type Answering,
+  type AnswerWay,
+  type BackTurned,
+  heardAsBy,
+  isOpen,
+  MOST_PLAYERS,
+  type Play,
+  type PlayerId,
+  playerInTurn,
+  rungAnswersOf,
+  type SoundSource,
+  stillToAnswer,
+} from "../../../engine/rounds/index.ts";
+import type { Chance } from "../../../engine/units/index.ts";
+import { type HeardBefore, NOTHING_HEARD } from "../../app/heardEarlier.ts";
+import type { SoundDesk } from "../../audio/soundDesk.ts";
+import type { Planned, Playing } from "../../audio/strokePlayer.ts";
+import { FIRST_TOMS, type TomPitchesOf } from "../../audio/tomPitches.ts";
+import type { KitLog } from "../../session/kitLog.ts";
+import type { LessonBook } from "../../session/lessonBook.ts";
+import type { SteppedRound } from "../../session/steppedRound.ts";
+import { Store } from "../../session/store.ts";
+import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { type Collecting, NOTHING_COLLECTED } from "./collecting.ts";
+import { backTurnedOnWall } from "./onWall.ts";
+import { contrastStrokes, MOMENT_SECONDS, soundedStrokes } from "./soundedStrokes.ts";
+import { struckMoments, TOGETHER_SECONDS } from "./struckMoments.ts";
+
+/** What the round needs of the kits. */
+export interface KitsHeard {
+  /** The kit that answers. */
+  readonly answering: () => KitLog;
+  /** The kit whose strikes are the question; the same one where there is no second. */
+  readonly asking: () => KitLog;
+}
+
+/** What is chosen before it begins. */
+export interface Wanted {
+  readonly source: SoundSource;
+  /** How several players answer. */
+  readonly answering: Answering;
+}
+
+/** So long after the last strike what a kit sounded is a whole question. Our choice: longer than from one moment of a row to the next. */
+const QUESTION_OVER_MS = 1400;
+/** So long after the last strike that an answer needs, it is whole: another hand may belong to the same moment. */
+const ANSWER_OVER_MS = TOGETHER_SECONDS * 1000 + 20;
+/** How much lower "simpler" asks. Our choice. */
+const SIMPLER_BY = 2;
+/** What is heard before the first question reaches so far beyond where the listener is thought to stand. Our choice. */
+const REFRESHED_BEYOND = 2;
+
+export class BackTurnedRound implements FramedRound {
+  readonly round: SteppedRound<"back-turned">;
+  readonly get: () => Play<BackTurned>;
+  readonly subscribe: FramedRound["subscribe"];
+  readonly collecting = new Store<Collecting, Collecting>(NOTHING_COLLECTED, (_, next) => next);
+  /** The surface of the refresher that sounds now; `null` while none does. */
+  readonly refreshing = new Store<Surface | null, Surface | null>(null, (_, next) => next);
+  /** Who answers next, where several do to one question; `undefined` where nobody was chosen. */
+  readonly chosen = new Store<PlayerId | undefined, PlayerId | undefined>(undefined, (_, next) => next);
+  /** How it goes the next time it begins. */
+  readonly wanted = new Store<Wanted, Partial<Wanted>>(
+    { source: "sampler", answering: "in-turn" },
+    (before, change) => ({ ...before, ...change }),
+  );
+  readonly #sound: Pick<SoundDesk, "playStrokes">;
+  readonly #book: Pick<LessonBook, "log">;
+  readonly #kits: KitsHeard;
+  readonly #toms: () => TomPitchesOf;
+  readonly #earlier: (by: PlayerId | null) => HeardBefore;
+  readonly #chance: Chance;
+  #playing: Playing | undefined;
+  #hits: readonly Hit[] = [];
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #refreshTimers: readonly ReturnType<typeof setTimeout>[] = [];
+  #stops: readonly (() => void)[] = [];
+
+  constructor(
+    round: SteppedRound<"back-turned">,
+    {
+      sound,
+      book,
+      kits,
+      toms = () => FIRST_TOMS,
+      earlier = () => NOTHING_HEARD,
+      chance,
+    }: {
+      readonly sound: Pick<SoundDesk, "playStrokes">;
+      readonly book: Pick<LessonBook, "log">;
+      readonly kits: KitsHeard;
+      readonly toms?: () => TomPitchesOf;
+      /** What a player heard in earlier lessons. */
+      readonly earlier?: (by: PlayerId | null) => HeardBefore;
+      readonly chance: Chance;
+    },
+  ) {
+    this.round = round;
+    this.get = round.get;
+    this.subscribe = round.subscribe;
+    this.#sound = sound;
+    this.#book = book;
+    this.#kits = kits;
+    this.#toms = toms;
+    this.#earlier = earlier;
+    this.#chance = chance;
+    round.subscribe(() => this.#settle());
+    this.#settle();
+  }
+
+  /** The students of the lesson that is on, as many as can play. */
+  players(): readonly PlayerId[] {
+    const { began } = this.#book.log.get();
+    return this.#book.log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
+  }
+
+  /** Begins with what will be asked, sounded one by one. */
+  readonly begin = (): void => {
+    const { source, answering } = this.wanted.get();
+    this.round.begin(this.players(), answering);
+    if (source !== this.get().own.source) this.round.add({ kind: "source-chosen", source });
+    this.refresh();
+  };
+
+  readonly pause = (): void => {
+    this.#silence();
+    this.round.pause();
+  };
+
+  readonly resume = (): void => {
+    this.round.resume();
+    const { question } = this.get().own;
+    if (question && isOpen(question)) this.#play(soundedStrokes(question.moments, this.#toms()));
+  };
+
+  readonly anew = (): void => this.round.anew();
+
+  readonly commands = (): CommandActs => {
+    const { stage, own } = this.get();
+    const stop = (): void => this.stop();
+    if (stage === "paused") return { stop };
+    if (stage !== "running") return {};
+    const { question } = own;
+    const again = (): void => this.again();
+    const next = (): void => this.next();
+    const acts = { "turn-round": () => this.turnRound(), stop };
+    if (!question) return { ...acts, next, again: () => this.refresh() };
+    return isOpen(question) ? { ...acts, again } : { ...acts, next, again };
+  };
+
+  readonly onWall = (): RoundOnWall =>
+    backTurnedOnWall(this.get(), {
+      collecting: this.collecting.get(),
+      refreshing: this.refreshing.get(),
+      names: this.names(),
+    });
+
+  readonly onWallChanged = (listener: () => void): (() => void) => {
+    const stops = [this.collecting.subscribe(listener), this.refreshing.subscribe(listener)];
+    return () => {
+      for (const stop of stops) stop();
+    };
+  };
+
+  /** Whether questions come from a kit: what is heard there is the key. */
+  get isAskedByKit(): boolean {
+    const { source, roles } = this.get().own;
+    return source === "kit" || roles === "teacher-names";
+  }
+
+  /** What may be said: of the rung that is asked, or all where a kit asks. */
+  names(): readonly Surface[] {
+    const rung = this.rung();
+    return rung ? rung.pool : SURFACES;
+  }
+
+  /** The rung of the question on the page; `null` where a kit asked it. */
+  rung(): Rung | null {
+    const number = this.get().own.question?.rung ?? null;
+    return number === null ? null : rungAt(number);
+  }
+
+  /** Where the player whose turn it is stands. */
+  belief(): Belief {
+    const by = playerInTurn(this.get());
+    return beliefAfter(rungAnswersOf(this.get().own, by), beliefFrom(this.#earlier(by).answers));
+  }
+
+  /** What a player took for what, in earlier lessons and now. */
+  heardBy(by: PlayerId | null): readonly HeardAs[] {
+    return [...this.#earlier(by).heard, ...heardAsBy(this.get().own, by)];
+  }
+
+  /** The rung to be asked next. */
+  #nextRung(): number {
+    const by = playerInTurn(this.get());
+    const heard = [...this.#earlier(by).answers, ...rungAnswersOf(this.get().own, by)];
+    return nextRung(this.belief(), highestRung(heard));
+  }
+
+  /** Sounds what will be asked, one surface after the other. Nothing of it from a kit: its own player does that. */
+  refresh(): void {
+    this.#silence();
+    if (this.isAskedByKit || this.get().own.question) return;
+    const surfaces = this.refresher();
+    const playing = this.#play(surfaces.flatMap((surface, place) => this.#alone(surface, place)));
+    this.#refreshTimers = [...surfaces, null].map((surface, place) => {
+      const at = (playing.from + place * MOMENT_SECONDS) * 1000 - performance.now();
+      return setTimeout(() => {
+        this.refreshing.dispatch(surface);
+        if (surface !== null) this.round.add({ kind: "refreshed", surface });
+      }, at);
+    });
+  }
+
+  /** The surfaces of all rungs up to where the listener is thought to stand, in the order of the kit. */
+  refresher(): readonly Surface[] {
+    const reached = RUNGS.slice(0, this.#nextRung() + REFRESHED_BEYOND).flatMap(({ pool }) => pool);
+    return SURFACES.filter((surface) => reached.includes(surface));
+  }
+
+  /** Sounds one surface, as long as nothing is waited for. */
+  hear(surface: Surface): void {
+    const { question } = this.get().own;
+    if (question && isOpen(question)) return;
+    this.#silence();
+    this.round.add({ kind: "refreshed", surface });
+    this.#play(this.#alone(surface, 0));
+  }
+
+  #alone(surface: Surface, place: number): readonly Planned[] {
+    return soundedStrokes([[{ surface }]], this.#toms(), place * MOMENT_SECONDS);
+  }
+
+  /** The next question: drawn and sounded, or waited for from a kit. */
+  next(): void {
+    const { stage, answering, own } = this.get();
+    if (stage !== "running" || (own.question && isOpen(own.question))) return;
+    this.#silence();
+    if (answering === "in-turn" && own.question) this.round.add({ kind: "passed-on" });
+    if (this.isAskedByKit) this.#collect("question");
+    else this.#ask(this.#nextRung());
+  }
+
+  /** Takes the question back and asks something simpler. */
+  simpler(): void {
+    const { question } = this.get().own;
+    this.#silence();
+    this.round.add({ kind: "let-be" });
+    if (this.isAskedByKit) this.#collect("question");
+    else this.#ask(Math.max(1, (question?.rung ?? 1) - SIMPLER_BY));
+  }
+
+  /** Sounds it once more. */
+  again(): void {
+    const { question } = this.get().own;
+    if (!question) return;
+    this.#silence();
+    this.round.add({ kind: "heard-again" });
+    this.#play(soundedStrokes(question.moments, this.#toms()));
+  }
+
+  /** Takes an answer of whoever is to answer; one that is missed is laid beside what it was. */
+  answer(moments: Moments, way: AnswerWay): void {
+    const before = this.get().own.question;
+    if (!before || !isOpen(before)) return;
+    this.round.add({ kind: "answered", by: this.answerer(), moments, way });
+    this.chosen.dispatch(undefined);
+    const { question } = this.get().own;
+    if (!question || isOpen(question)) return;
+    const missed = question.answers.find(({ right }) => !right);
+    if (missed && !this.isAskedByKit) this.contrast(missed.moments);
+  }
+
+  /** Whose answer is waited for next; `null` for the teacher, or nobody in particular. */
+  answerer(): PlayerId | null {
+    const { question } = this.get().own;
+    if (!question) return null;
+    const still = stillToAnswer(question);
+    const chosen = this.chosen.get();
+    return chosen !== undefined && still.includes(chosen) ? chosen : (still[0] ?? null);
+  }
+
+  /** Plays what was sounded and what was said, one after the other. */
+  contrast(said: Moments): void {
+    const { question } = this.get().own;
+    if (!question || isOpen(question)) return;
+    this.#silence();
+    this.round.add({ kind: "contrasted" });
+    this.#play(contrastStrokes(question.moments, said, this.#toms()));
+  }
+
+  /** What is named so far, before it is an answer. */
+  name(moments: Collecting["moments"]): void {
+    this.#hits = [];
+    this.collecting.dispatch({ what: "answer", moments });
+  }
+
+  turnRound(): void {
+    this.#silence();
+    this.round.add({ kind: "turned-round" });
+    if (this.get().own.question || this.isAskedByKit) this.next();
+  }
+
+  stop(): void {
+    this.#silence();
+    this.round.stop();
+  }
+
+  #ask(rung: number): void {
+    const weightOf = askingWeight(this.heardBy(playerInTurn(this.get())));
+    const moments = drawQuestion(rungAt(rung), this.#chance, weightOf);
+    if (this.#asked(moments, rung)) this.#play(soundedStrokes(moments, this.#toms()));
+  }
+
+  #asked(moments: Moments, rung: number | null): boolean {
+    const play = this.get();
+    const all = play.answering === "all-at-once" && play.players.length > 0;
+    const students = all ? play.players : [playerInTurn(play)];
+    return this.round.add({
+      kind: "asked",
+      moments,
+      rung,
+      of: play.own.roles === "teacher-names" ? [null] : students,
+    });
+  }
+
+  #play(strokes: readonly Planned[]): Playing {
+    this.#playing = this.#sound.playStrokes(strokes, { isTrueToPitch: true });
+    return this.#playing;
+  }
+
+  #silence(): void {
+    this.#playing?.stop();
+    this.#playing = undefined;
+    for (const timer of this.#refreshTimers) clearTimeout(timer);
+    this.#refreshTimers = [];
+    this.refreshing.dispatch(null);
+  }
+
+  /** Strikes count as long as something is waited for, and for that only. */
+  #settle(): void {
+    const { stage, own } = this.get();
+    const { what } = this.collecting.get();
+    if (stage !== "running") {
+      if (what !== null) this.#collect(null);
+      if (stage === "over") this.#silence();
+      return;
+    }
+    const isWaiting = own.question !== null && isOpen(own.question);
+    if (isWaiting && what !== "answer") this.#collect("answer");
+    if (!isWaiting && what === "answer") this.#collect(null);
+  }
+
+  #collect(what: Collecting["what"]): void {
+    clearTimeout(this.#timer);
+    for (const stop of this.#stops) stop();
+    this.#hits = [];
+    this.#stops = what === null ? [] : [this.#hear(what)];
+    this.collecting.dispatch({ what, moments: [] });
+  }
+
+  /** A kit that has asked does not answer: whoever sits there may sound it once more. */
+  #hear(what: "question" | "answer"): () => void {
+    const isStudents = this.get().own.roles === "teacher-names";
+    const asking = isStudents ? this.#kits.answering() : this.#kits.asking();
+    const log = what === "question" ? asking : this.#kits.answering();
+    if (what === "answer" && this.isAskedByKit && log === asking) return () => {};
+    let seen = log.get();
+    return log.subscribe(() => {
+      const fresh = log.hitsSince(seen);
+      seen = log.get();
+      if (fresh.length > 0) this.#struck(what, fresh);
+    });
+  }
+
+  #struck(what: "question" | "answer", fresh: readonly Hit[]): void {
+    this.#hits = [...this.#hits, ...fresh];
+    const moments = struckMoments(this.#hits, this.rung()?.touch);
+    if (moments.length === 0) return;
+    this.collecting.dispatch({ what, moments });
+    clearTimeout(this.#timer);
+    if (what === "question") {
+      this.#timer = setTimeout(() => this.#questionStruck(), QUESTION_OVER_MS);
+      return;
+    }
+    const { question } = this.get().own;
+    if (question && moments.length >= question.moments.length)
+      this.#timer = setTimeout(() => this.#answerStruck(), ANSWER_OVER_MS);
+  }
+
+  #questionStruck(): void {
+    const moments = struckMoments(this.#hits);
+    this.#collect(null);
+    this.#asked(moments, null);
+  }
+
+  #answerStruck(): void {
+    const moments = struckMoments(this.#hits, this.rung()?.touch);
+    this.#hits = [];
+    this.answer(moments, "struck");
+    // Others may still answer the same question.
+    if (this.collecting.get().what === "answer") this.#collect("answer");
+  }
+}

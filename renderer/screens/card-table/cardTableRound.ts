@@ -1,0 +1,321 @@
+/**
+ * Runs a round of Card Table: lays the deck, turns cards up, takes answers by word, by choice, said aloud or struck.
+ */
+import { layDeck } from "../../../engine/memory/index.ts";
+import { matchSign, rudimentMatcher } from "../../../engine/recall/index.ts";
+import {
+  type CardId,
+  type CardOutcome,
+  type CardTable,
+  choicesFor,
+  faceOf,
+  isCardOpen,
+  judgeRhythm,
+  LONGEST_ANSWER,
+  MOST_PLAYERS,
+  type Play,
+  type PlayerId,
+  playerInTurn,
+  stillToAnswerCard,
+} from "../../../engine/rounds/index.ts";
+import { LEVELS, type Level } from "../../../engine/score/index.ts";
+import type { Chance } from "../../../engine/units/index.ts";
+import type { CardSettings } from "../../session/cardSettings.ts";
+import type { KitLog } from "../../session/kitLog.ts";
+import type { LessonBook } from "../../session/lessonBook.ts";
+import type { SteppedRound } from "../../session/steppedRound.ts";
+import { Store } from "../../session/store.ts";
+import { storeErrorOf } from "../../store/index.ts";
+import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { type AtHand, NOTHING_AT_HAND } from "./atHand.ts";
+import { cardTableOnWall } from "./onWall.ts";
+import { PICTURES } from "./pictures/pictures.ts";
+import { NOTHING_REMEMBERED, type Remembered } from "./studentDeck.ts";
+
+/** So long after the last strike nothing more belongs to the bar. Our choice: longer than a half at 50 beats a minute. */
+const BAR_OVER_MS = 2600;
+/** Shorter where the next one has been struck as well. */
+const CLOSED_MS = 500;
+
+export interface CardTableMaking {
+  readonly book: Pick<LessonBook, "log">;
+  /** The kit that strikes. */
+  readonly kit: () => KitLog;
+  readonly levelOf: (player: PlayerId | null) => Level;
+  /** May fail with a StoreError. */
+  readonly remembered: (players: readonly PlayerId[]) => Promise<Remembered>;
+  readonly settings: CardSettings;
+  readonly chance: Chance;
+}
+
+export class CardTableRound implements FramedRound {
+  readonly round: SteppedRound<"card-table">;
+  readonly get: () => Play<CardTable>;
+  readonly subscribe: FramedRound["subscribe"];
+  readonly settings: CardSettings;
+  readonly atHand = new Store<AtHand, Partial<AtHand>>(NOTHING_AT_HAND, (state, change) => ({
+    ...state,
+    ...change,
+  }));
+  /** Whether all answer each card, where there are several. */
+  readonly everybody = new Store<boolean, boolean>(false, (_, next) => next);
+  readonly #making: CardTableMaking;
+  #stopHearing: (() => void) | undefined;
+  /** The log's length when the card was turned up, or begun again. */
+  #heardFrom = 0;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #heard: CardTable["open"] = null;
+
+  constructor(round: SteppedRound<"card-table">, making: CardTableMaking) {
+    this.round = round;
+    this.get = round.get;
+    this.subscribe = round.subscribe;
+    this.settings = making.settings;
+    this.#making = making;
+    round.subscribe(() => this.#settle());
+    this.#settle();
+  }
+
+  begin(): void {
+    this.round.begin(this.students(), this.everybody.get() ? "all-at-once" : "in-turn");
+    void this.#lay();
+  }
+
+  /** Who would play: the students of the lesson that is on. */
+  students(): readonly PlayerId[] {
+    const { log } = this.#making.book;
+    return (log.isOn ? (log.get().began?.studentIds ?? []) : []).slice(0, MOST_PLAYERS);
+  }
+
+  pause(): void {
+    this.round.pause();
+  }
+
+  resume(): void {
+    this.round.resume();
+  }
+
+  anew(): void {
+    this.round.anew();
+  }
+
+  readonly commands = (): CommandActs => {
+    const { stage, own } = this.get();
+    if (stage === "paused") return { stop: () => this.stop() };
+    if (stage !== "running" || this.atHand.get().isLaying) return {};
+    const { open } = own;
+    return {
+      next: () => this.next(),
+      "turn-round": () => this.turnRound(),
+      stop: () => this.stop(),
+      ...(open && (isCardOpen(open) ? isToBeStruck(open.card) : open.of.length > 0 && !open.isPutBack)
+        ? { again: () => this.again() }
+        : {}),
+    };
+  };
+
+  readonly onWall = (): RoundOnWall =>
+    cardTableOnWall(this.get(), { naming: this.settings.get().naming, atHand: this.atHand.get() });
+
+  readonly onWallChanged = (listener: () => void): (() => void) => {
+    const stops = [this.atHand.subscribe(listener), this.settings.subscribe(listener)];
+    return () => {
+      for (const stop of stops) stop();
+    };
+  };
+
+  /** The next card; the tally where there is none. A card that was not answered is laid away and counts for nothing. */
+  next(): void {
+    const play = this.get();
+    if (play.stage !== "running") return;
+    const { open, deck, roles } = play.own;
+    if (open && isCardOpen(open)) this.round.add({ kind: "laid-away" });
+    const [coming] = deck;
+    if (!coming && play.own.turned === 0) {
+      // It was broken off before the cards lay.
+      void this.#lay();
+      return;
+    }
+    if (!coming) {
+      this.stop();
+      return;
+    }
+    if (open && open.of.length > 0 && play.answering === "in-turn") this.round.add({ kind: "passed-on" });
+    const { players, answering } = play;
+    const inTurn = playerInTurn(this.get());
+    const of = roles === "teacher-answers" ? [null] : answering === "all-at-once" ? players : [inTurn];
+    const { naming, fourNames } = this.settings.get();
+    this.round.add({
+      kind: "turned-up",
+      choices: fourNames ? [...choicesFor(coming.card, naming, this.#making.chance)] : [],
+      of: of.length > 0 ? [...of] : [null],
+    });
+  }
+
+  /** The bar from its beginning; or, once it is answered, the card once more, a few cards later. */
+  again(): void {
+    const { open } = this.get().own;
+    if (!open) return;
+    if (isCardOpen(open)) this.#listenAfresh();
+    else this.round.add({ kind: "put-back" });
+  }
+
+  turnRound(): void {
+    this.round.add({ kind: "cards-turned-round" });
+    this.next();
+  }
+
+  stop(): void {
+    // What was missed last shows when its card is laid away.
+    this.round.add({ kind: "laid-away" });
+    this.round.stop();
+  }
+
+  /** A card known to be new: it comes next. */
+  slipIn(card: CardId): void {
+    this.round.add({ kind: "slipped-in", card });
+  }
+
+  /** Takes a name that was typed. One that may be several is asked about; one that is none is not an answer yet. */
+  name(given: string): void {
+    const { open } = this.get().own;
+    if (!open || !isCardOpen(open) || given.trim() === "") return;
+    const face = faceOf(open.card);
+    const kind = face?.kind === "sticking" ? "sticking" : "symbol";
+    const match = kind === "sticking" ? rudimentMatcher().match(given) : matchSign(given);
+    switch (match.kind) {
+      case "named":
+        this.#answerWord(given, `${kind}:${match.id}`);
+        return;
+      case "ask":
+        this.atHand.dispatch({ asks: match.ids.map((id): CardId => `${kind}:${id}`), unknown: null });
+        return;
+      case "none":
+        this.atHand.dispatch({ asks: [], unknown: given.trim() });
+        return;
+    }
+  }
+
+  /** Which of several was meant. */
+  meant(card: CardId, given: string): void {
+    this.#answerWord(given, card);
+  }
+
+  choose(card: CardId): void {
+    this.round.add({ kind: "card-answered", by: this.answerer(), answer: { way: "choice", meant: card } });
+  }
+
+  /** The teacher's word: over what was said aloud, or over an answer that was taken otherwise. */
+  judge(outcome: CardOutcome): void {
+    const { open } = this.get().own;
+    if (!open) return;
+    if (isCardOpen(open)) {
+      this.round.add({ kind: "card-answered", by: this.answerer(), answer: { way: "said", outcome } });
+      return;
+    }
+    const last = open.answers.at(-1);
+    if (last) this.round.add({ kind: "overruled", by: last.by, outcome });
+  }
+
+  /** Whose answer is waited for next. */
+  answerer(): PlayerId | null {
+    const { open } = this.get().own;
+    return (open && stillToAnswerCard(open)[0]) ?? null;
+  }
+
+  #answerWord(given: string, meant: CardId): void {
+    this.round.add({
+      kind: "card-answered",
+      by: this.answerer(),
+      answer: { way: "word", given: given.trim().slice(0, LONGEST_ANSWER), meant },
+    });
+  }
+
+  async #lay(): Promise<void> {
+    const { players } = this.get();
+    this.atHand.dispatch({ ...NOTHING_AT_HAND, isLaying: true });
+    let trouble: string | null = null;
+    const known = await this.#making.remembered(players).catch((error: unknown) => {
+      trouble = storeErrorOf(error).message;
+      return NOTHING_REMEMBERED;
+    });
+    this.atHand.dispatch({ isLaying: false, trouble });
+    const { cards, jokersInTen, rhythms } = this.settings.get();
+    const levels = players.map((player) => LEVELS.indexOf(this.#making.levelOf(player)));
+    const level = players.length === 0 ? this.#making.levelOf(null) : LEVELS[Math.min(...levels)];
+    this.round.add({
+      kind: "deck-laid",
+      cards: [
+        ...layDeck({
+          ...known,
+          level: level ?? "steady",
+          count: cards,
+          rhythms,
+          jokerShare: jokersInTen / 10,
+          pictures: PICTURES.map(({ id }) => id),
+          chance: this.#making.chance,
+        }),
+      ],
+    });
+    if (this.get().own.open === null) this.next();
+  }
+
+  /** Strikes count while a rhythm lies open, and for nothing else. */
+  #settle(): void {
+    const { stage, own } = this.get();
+    const { open } = own;
+    const card = stage === "running" && open && isCardOpen(open) && isToBeStruck(open.card) ? open : null;
+    if (open?.card !== this.#heard?.card || own.open === null) this.#clearAtHand();
+    if (card && this.#heard === card) return;
+    this.#heard = card;
+    if (card) this.#listenAfresh();
+    else this.#stopListening();
+  }
+
+  #clearAtHand(): void {
+    const { asks, unknown, struck } = this.atHand.get();
+    if (asks.length > 0 || unknown !== null || struck > 0)
+      this.atHand.dispatch({ asks: [], unknown: null, struck: 0 });
+  }
+
+  #listenAfresh(): void {
+    this.#stopListening();
+    const log = this.#making.kit();
+    this.#heardFrom = log.get();
+    this.#stopHearing = log.subscribe(() => this.#struck(log));
+  }
+
+  #stopListening(): void {
+    clearTimeout(this.#timer);
+    this.#stopHearing?.();
+    this.#stopHearing = undefined;
+    if (this.atHand.get().struck > 0) this.atHand.dispatch({ struck: 0 });
+  }
+
+  #struck(log: KitLog): void {
+    const { open } = this.get().own;
+    const face = open && faceOf(open.card);
+    if (face?.kind !== "rhythm") return;
+    const hits = log.hitsSince(this.#heardFrom);
+    if (hits.length === 0) return;
+    this.atHand.dispatch({ struck: hits.length });
+    clearTimeout(this.#timer);
+    const isClosed = hits.length > face.rhythm.groove.notes.length;
+    this.#timer = setTimeout(
+      () => {
+        const by = this.answerer();
+        const { held, words } = judgeRhythm(
+          log.hitsSince(this.#heardFrom),
+          face.rhythm,
+          this.#making.levelOf(by),
+        );
+        this.round.add({ kind: "card-answered", by, answer: { way: "struck", held, words } });
+      },
+      isClosed ? CLOSED_MS : BAR_OVER_MS,
+    );
+  }
+}
+
+function isToBeStruck(card: CardId): boolean {
+  return faceOf(card)?.kind === "rhythm";
+}

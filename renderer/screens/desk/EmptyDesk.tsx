@@ -1,0 +1,53 @@
+import { Note, Page } from "../../app/Page.tsx";
+import { hrefOf } from "../../app/route.ts";
+import { useStudio } from "../../app/StudioContext.tsx";
+import { useWatched } from "../../session/store.ts";
+import { Cautions } from "../kit/Cautions.tsx";
+import styles from "./Desk.module.css";
+
+/** Before there is anybody to teach. */
+export function EmptyDesk() {
+  const { roster } = useStudio();
+  const { trouble } = useWatched(roster);
+  return (
+    <Page
+      title="Desk"
+      sub={<p>Nobody is on the Roster yet.</p>}
+      margin={
+        <>
+          <Note heading="Without a student">
+            <p>Kit, Call a Style and Shelf work without one. What is played then is kept of nobody.</p>
+          </Note>
+          <Cautions />
+        </>
+      }
+    >
+      {trouble !== null && (
+        <p role="alert" className={styles.trouble}>
+          {trouble}
+        </p>
+      )}
+      <p className={styles.say}>Put your students there, and this page tells you each day who is next.</p>
+      <ul className={styles.ways}>
+        <li>
+          <a className={styles.go} href={hrefOf("roster", "new")}>
+            Add the first student
+          </a>
+          <span>A nickname is enough.</span>
+        </li>
+        <li>
+          <a className={styles.way} href={hrefOf("kit")}>
+            Connect the kit
+          </a>
+          <span>One cable, and a strike on each pad.</span>
+        </li>
+        <li>
+          <a className={styles.way} href={hrefOf("studio")}>
+            Look at an invented studio
+          </a>
+          <span>Half a year of made-up lessons, removed again in one step.</span>
+        </li>
+      </ul>
+    </Page>
+  );
+}

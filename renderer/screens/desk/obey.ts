@@ -1,0 +1,43 @@
+/** What a command does that was struck with the sticks in hand. */
+import type { Sitting } from "../../../engine/rounds/index.ts";
+import type { Command } from "../../session/commandStrike.ts";
+import type { LessonBook } from "../../session/lessonBook.ts";
+import type { StyleRound } from "../call-a-style/styleRound.ts";
+import { doCommand } from "../round/doCommand.ts";
+import type { CommandActs, FramedRound } from "../round/framedRound.ts";
+import { flagThisMoment } from "./flag.ts";
+
+type Round = Pick<StyleRound, "start" | "stop" | "dispatch"> & { readonly get: () => Sitting };
+
+/**
+ * Does it where there is something to be done, and writes it into the lesson that is on.
+ *
+ * @param round the round that is on the page, whichever kit the command was struck on.
+ */
+export function obey(
+  command: Command,
+  round: Pick<FramedRound, "commands">,
+  book: Pick<LessonBook, "log" | "remark">,
+): void {
+  if (command === "flag") flagThisMoment(book, "strike");
+  else doCommand(command, "strike", round, book);
+}
+
+/** What the commands mean in a round of Call a Style. It has no roles that could be turned round. */
+export function styleCommands(round: Round): Pick<FramedRound, "commands"> {
+  return { commands: () => actsOf(round) };
+}
+
+function actsOf(round: Round): CommandActs {
+  switch (round.get().at.stage) {
+    case "before":
+      return { again: () => round.start() };
+    case "playing":
+      return { stop: () => void round.stop() };
+    case "after":
+    case "failed":
+      return { again: () => round.start(), next: () => round.dispatch({ kind: "another-style" }) };
+    case "judging":
+      return {};
+  }
+}

@@ -1,0 +1,83 @@
+/** The rounds that are kept step by step, put together once for the program. */
+import type { SteppedKind } from "../../../engine/rounds/index.ts";
+import { HeardEarlier } from "../../app/heardEarlier.ts";
+import type { KitProgram } from "../../app/kitProgram.ts";
+import { ANYBODY } from "../../app/players.ts";
+import type { Studio } from "../../app/studio.ts";
+import { Judge } from "../../judging/judge.ts";
+import { SteppedRound } from "../../session/steppedRound.ts";
+import type { Shelf } from "../../store/index.ts";
+import { BackTurnedRound } from "../back-turned/backTurnedRound.ts";
+import { CardTableRound } from "../card-table/cardTableRound.ts";
+import { remembered } from "../card-table/studentDeck.ts";
+import { listenedForOnShelf, spottablesOnShelf, standingIn } from "../spotting/known.ts";
+import { SpottingRound } from "../spotting/spottingRound.ts";
+import { WallChartRound } from "../wall-chart/wallChartRound.ts";
+import type { FramedRound } from "./framedRound.ts";
+
+export interface FramedRounds extends Readonly<Record<SteppedKind, FramedRound>> {
+  readonly "back-turned": BackTurnedRound;
+  readonly spotting: SpottingRound;
+  readonly "card-table": CardTableRound;
+  readonly "wall-chart": WallChartRound;
+}
+
+/** They are played at the kit whose turn it is. */
+export function framedRounds(
+  { session, sound, toms, cards, hands }: KitProgram,
+  { database, book, players, roster }: Studio,
+  shelf: Shelf,
+): FramedRounds {
+  const stepped = <Kind extends SteppedKind>(kind: Kind): SteppedRound<Kind> =>
+    new SteppedRound(kind, book, () => players.get().lane, players);
+  const heardEarlier = new HeardEarlier(database, book.log);
+  const kits = {
+    answering: () => session.listened.get().log,
+    asking: () => {
+      const other = session.kits.find((kit) => kit !== session.listened.get());
+      return (
+        (session.secondKit.get().state === "none" ? undefined : other)?.log ?? session.listened.get().log
+      );
+    },
+  };
+  return {
+    spotting: new SpottingRound(stepped("spotting"), {
+      sound,
+      book,
+      kits,
+      judge: new Judge(),
+      spottables: spottablesOnShelf(shelf),
+      listenedFor: listenedForOnShelf(shelf),
+      standing: standingIn(database),
+      chance: Math.random,
+    }),
+    "back-turned": new BackTurnedRound(stepped("back-turned"), {
+      sound,
+      book,
+      kits,
+      toms: toms.get,
+      earlier: (by) => heardEarlier.by(by),
+      chance: Math.random,
+    }),
+    "card-table": new CardTableRound(stepped("card-table"), {
+      book,
+      kit: () => session.listened.get().log,
+      levelOf: (player) => (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level,
+      remembered: (of) => remembered(database, of),
+      settings: cards,
+      chance: Math.random,
+    }),
+    "wall-chart": new WallChartRound(stepped("wall-chart"), {
+      book,
+      hands,
+      kit: () => session.listened.get().log,
+      sound,
+      chance: Math.random,
+    }),
+  };
+}
+
+/** The round a page belongs to; `undefined` for a page of another kind. */
+export function framedAt(framed: FramedRounds, screen: string): FramedRound | undefined {
+  return Object.hasOwn(framed, screen) ? framed[screen as SteppedKind] : undefined;
+}

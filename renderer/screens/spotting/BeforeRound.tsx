@@ -1,0 +1,54 @@
+import { ABOUT, type About } from "../../../engine/rounds/index.ts";
+import { useLesson } from "../../app/LessonContext.tsx";
+import { useWatched } from "../../session/store.ts";
+import { Button, Toggle } from "../../theme/index.ts";
+import styles from "./Spotting.module.css";
+
+const ABOUT_NAMES: Readonly<Record<About, string>> = {
+  grooves: "Grooves",
+  fills: "Fills",
+  both: "Both",
+};
+
+/** What can be chosen before the round begins. */
+export function BeforeRound() {
+  const { framed } = useLesson();
+  const round = framed.spotting;
+  const { source, about, answering } = useWatched(round.wanted);
+  return (
+    <div className={styles.before}>
+      <fieldset className={styles.who}>
+        <legend>What is asked</legend>
+        {ABOUT.map((each) => (
+          <Button
+            key={each}
+            aria-pressed={each === about}
+            data-now={each === about || undefined}
+            onPress={() => round.wanted.dispatch({ about: each })}
+          >
+            {ABOUT_NAMES[each]}
+          </Button>
+        ))}
+      </fieldset>
+      <Toggle
+        isOn={source === "kit"}
+        onChange={(isOn) => round.wanted.dispatch({ source: isOn ? "kit" : "program" })}
+      >
+        The teacher plays: what I hear there is the key
+      </Toggle>
+      {round.players().length > 1 && (
+        <Toggle
+          isOn={answering === "all-at-once"}
+          onChange={(isOn) => round.wanted.dispatch({ answering: isOn ? "all-at-once" : "in-turn" })}
+        >
+          Everybody answers each question
+        </Toggle>
+      )}
+      <p className={styles.soft}>
+        {source === "kit"
+          ? "You can say otherwise, before the answer or after it."
+          : "I play what this student has met, and one thing that is new."}
+      </p>
+    </div>
+  );
+}

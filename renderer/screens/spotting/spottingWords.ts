@@ -1,0 +1,57 @@
+/** What Spotting says, on the page and on the wall. */
+import { certaintyWords } from "../../../engine/listening/index.ts";
+import {
+  type About,
+  isSpotted,
+  type SpottingAnswer,
+  type SpottingKey,
+  type SpottingQuestion,
+  type ThingKind,
+} from "../../../engine/rounds/index.ts";
+
+const ASKED: Readonly<Record<ThingKind, string>> = {
+  groove: "Which groove is it?",
+  fill: "Which fill is it?",
+  part: "Which tune is it from?",
+};
+
+/** What is asked, without a word of what it is. */
+export function askedWords({ key }: Pick<SpottingQuestion, "key">, about: About): string {
+  if (key.by === "program") return ASKED[key.thing.kind];
+  if (about === "both") return "What is it?";
+  return ASKED[about === "fills" ? "fill" : "groove"];
+}
+
+/** How an answer stands to what was played; empty where there is nothing to say. */
+export function answerWords(question: SpottingQuestion, answer: SpottingAnswer): string {
+  const isRight = isSpotted(question, answer);
+  switch (answer.way) {
+    case "named":
+      if (isRight) return "It was.";
+      return isRight === null ? `Named: ${answer.thing.name}.` : `Taken for ${answer.thing.name}.`;
+    case "played":
+      return isRight ? "Played back." : `Played back: ${answer.thing.name}.`;
+    case "other-name":
+      return `Called “${answer.said}”.`;
+    case "aloud":
+      return answer.isRight ? "It was." : "Another name was said.";
+    case "knows-place":
+      return "Known from somewhere: the name comes back next time.";
+    case "never-heard":
+      return "Never heard before: now it is.";
+  }
+}
+
+/** What it is taken for and by whom, for whoever plays it. */
+export function keyWords(key: SpottingKey): string {
+  switch (key.by) {
+    case "program":
+      return key.thing.name;
+    case "player":
+      return `${key.thing.name}, as you say.`;
+    case "ear":
+      return key.thing === null
+        ? "I know none that goes like this."
+        : `${key.thing.name}. I am ${certaintyWords(key.confidence)}.`;
+  }
+}

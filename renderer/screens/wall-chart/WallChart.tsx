@@ -1,0 +1,64 @@
+import { wallChartRules } from "../../../engine/rounds/index.ts";
+import { useLesson } from "../../app/LessonContext.tsx";
+import { useWatched } from "../../session/store.ts";
+import { RoundFrame } from "../round/RoundFrame.tsx";
+import { Answered } from "./Answered.tsx";
+import { Asked } from "./Asked.tsx";
+import { BeforeRound } from "./BeforeRound.tsx";
+import { TASK_NAMES } from "./chartWords.ts";
+import { Looking } from "./Looking.tsx";
+import { Naming } from "./Naming.tsx";
+import { Told } from "./Told.tsx";
+
+const CARD = [
+  "Look at the chart of rudiments for as long as the teacher gives you. Then it is hidden.",
+  "Name as many as you can. A shorter look, and name them again: what it gained is shown.",
+  "Later in order, and their hands: said, or played on two pads.",
+] as const;
+
+/** What next does where the round is. */
+const NEXT_NAMES = {
+  before: "Begin",
+  looking: "Hide it",
+  naming: "That is all",
+  told: "Next look",
+  asked: "Another",
+  answered: "Next",
+} as const;
+
+/** Wall Chart: the forty rudiments looked at, hidden, and named. */
+export function WallChart() {
+  const { framed } = useLesson();
+  const round = framed["wall-chart"];
+  const { own, players } = useWatched(round);
+  const { at } = own.stage;
+  const isPlayed = own.settings.task === "played";
+  const next = at === "asked" && isPlayed ? "That was it" : NEXT_NAMES[at];
+  return (
+    <RoundFrame
+      round={round}
+      title="Wall Chart"
+      sub={
+        own.roles === "teacher-names"
+          ? "Turned round: the student examines, the teacher names."
+          : at === "before"
+            ? undefined
+            : `${TASK_NAMES[own.settings.task]}.`
+      }
+      card={CARD}
+      names={{
+        next: at === "told" && players.length > 1 ? "The next player" : next,
+        again: at === "answered" ? "The same again" : "A short look",
+      }}
+      before={<BeforeRound />}
+      shown={wallChartRules.shown(own)}
+      tally={<Told isWhole />}
+    >
+      {at === "looking" && <Looking />}
+      {at === "naming" && <Naming />}
+      {at === "told" && <Told />}
+      {at === "asked" && <Asked />}
+      {at === "answered" && <Answered />}
+    </RoundFrame>
+  );
+}

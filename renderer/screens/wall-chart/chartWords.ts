@@ -1,0 +1,68 @@
+/** The words of the Wall Chart. */
+import {
+  type ChartLook,
+  type ChartTask,
+  chartList,
+  chartName,
+  curveOf,
+  looksAt,
+  orderOf,
+  type WallChart,
+} from "../../../engine/rounds/index.ts";
+import type { Seconds } from "../../../engine/units/index.ts";
+
+export const TASK_NAMES: Readonly<Record<ChartTask, string>> = {
+  names: "Name as many as you can",
+  order: "Name them in order",
+  families: "The families only",
+  said: "The hands, said or chosen",
+  played: "The hands, played on two pads",
+};
+
+export function lookWords(seconds: Seconds): string {
+  const minutes = Math.floor(seconds / 60);
+  const rest = String(Math.round(seconds) % 60).padStart(2, "0");
+  return `${minutes}:${rest}`;
+}
+
+/** The look that is over, with those before it of the same player at the same part. */
+export function looksTold(own: WallChart): readonly ChartLook[] {
+  const last = own.past.at(-1);
+  if (last?.kind !== "look") return [];
+  return looksAt(own, last.look.settings, last.look.by, last.look.ofTeacher);
+}
+
+/** What the last look gained, in a sentence or two. */
+export function gainWords(looks: readonly ChartLook[]): readonly string[] {
+  const figures = curveOf(looks).at(-1);
+  const look = looks.at(-1);
+  if (!figures || !look) return [];
+  const of = chartList(look.settings).length;
+  const named = `${figures.count} of ${of} named.`;
+  if (looks.length === 1) return [named];
+  const gained = figures.gained.length;
+  const more =
+    gained === 0
+      ? "None that was not named before."
+      : `${gained} more than before: ${namesOf(figures.gained)}.`;
+  const gone = figures.gone.length === 0 ? [] : [`Not named again: ${namesOf(figures.gone)}.`];
+  return [named, more, ...gone];
+}
+
+/** The places that slipped, where they were to be named in order. */
+export function slipWords(look: ChartLook): readonly string[] {
+  if (look.settings.task !== "order") return [];
+  const { moved, leftOut } = orderOf(look);
+  const list = chartList(look.settings);
+  const slips = moved.map(({ id, at, belongsAt }) => {
+    const before = list[belongsAt - 2];
+    const place = before === undefined ? "it is the first" : `it comes after ${chartName(before)}`;
+    return `${chartName(id)}, named at place ${at}: ${place}.`;
+  });
+  if (leftOut.length === 0 || leftOut.length === list.length) return slips;
+  return [...slips, `Left out: ${namesOf(leftOut)}.`];
+}
+
+export function namesOf(entries: readonly string[]): string {
+  return entries.map(chartName).join(", ");
+}

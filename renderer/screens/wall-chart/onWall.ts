@@ -1,0 +1,56 @@
+/** The page of the Wall Chart for the wall: the chart while it is looked at, and never while it is being named. */
+import { rudimentById, stickingOf } from "../../../engine/catalogue/index.ts";
+import { chartName, type Play, type WallChart } from "../../../engine/rounds/index.ts";
+import type { RoundOnWall } from "../round/framedRound.ts";
+import type { BesideRound } from "./besideRound.ts";
+import { pagesOf } from "./chartPages.ts";
+import { gainWords, looksTold, lookWords } from "./chartWords.ts";
+import { playedWords } from "./playedWords.ts";
+
+const NAME = "Wall Chart";
+
+export function wallChartOnWall({ stage, own }: Play<WallChart>, beside: BesideRound): RoundOnWall {
+  const plain = (title: string, says: readonly string[] = []): RoundOnWall => ({
+    title,
+    sub: NAME,
+    says: [...says],
+  });
+  if (stage === "ready") return plain("The forty rudiments.");
+  if (stage === "paused") return plain("Paused.");
+  if (stage === "over") return plain("The round is over.");
+  switch (own.stage.at) {
+    case "before":
+      return plain("The forty rudiments.");
+    case "looking": {
+      const pages = pagesOf(own.stage.look);
+      return {
+        ...plain(`Look: ${lookWords(beside.leftSeconds)}`),
+        sheet: { round: "wall-chart", entries: [...(pages[beside.page] ?? [])], named: [] },
+      };
+    }
+    case "naming": {
+      const { named, settings } = own.stage.look;
+      return {
+        ...plain(settings.task === "order" ? "Name them in order." : "Name as many as you can."),
+        sheet: { round: "wall-chart", entries: [], named: named.map(chartName) },
+      };
+    }
+    case "told":
+      return plain("Named.", gainWords(looksTold(own)));
+    case "asked":
+      return plain(
+        chartName(own.stage.entry),
+        own.settings.task === "played" ? ["Play it: slow, fast, slow."] : ["Which hands?"],
+      );
+    case "answered": {
+      const last = own.past.at(-1);
+      const rudiment = last?.kind === "sticking" ? rudimentById(last.asked.entry) : undefined;
+      if (!rudiment) return plain(NAME);
+      const [hands] = beside.report ? playedWords(beside.report) : [stickingOf(rudiment)];
+      return {
+        ...plain(rudiment.name, hands === undefined ? [] : [hands]),
+        sheet: { round: "wall-chart", entries: [rudiment.id], named: [] },
+      };
+    }
+  }
+}

@@ -1,0 +1,3 @@
+export { backupPieces } from "./backups.ts";
+export { type ShellDoor, shellDoorOf } from "./door.ts";
+export { type OnTheWay, piecesOf, type Written, writeThroughShell } from "./write.ts";

@@ -1,0 +1,11 @@
+export * from "./backUp.ts";
+export * from "./evidence.ts";
+export * from "./keepArchive.ts";
+export * from "./lessons.ts";
+export { asOfNow, type RowsRead, readRows, told } from "./readRows.ts";
+export * from "./restore.ts";
+export * from "./roster.ts";
+export { Shelf, type ShelfState } from "./shelf.ts";
+export { NameTakenError, StoreError, storeErrorOf } from "./storeError.ts";
+export { type RowSetAside, type SettingRow, StudioDatabase } from "./studioDatabase.ts";
+export * from "./writeLesson.ts";

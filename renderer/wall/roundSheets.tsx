@@ -1,0 +1,30 @@
+/** What rounds draw on the wall besides words: one part a round, fetched when it is first shown. */
+import { lazy, Suspense } from "react";
+import type { RoundSheet } from "./wallPage.ts";
+
+const BackTurnedSheet = lazy(async () => ({
+  default: (await import("../screens/back-turned/WallSheet.tsx")).WallSheet,
+}));
+
+const CardTableSheet = lazy(async () => ({
+  default: (await import("../screens/card-table/WallSheet.tsx")).WallSheet,
+}));
+
+const WallChartSheet = lazy(async () => ({
+  default: (await import("../screens/wall-chart/WallSheet.tsx")).WallSheet,
+}));
+
+export function RoundSheetOnWall({ sheet }: { readonly sheet: RoundSheet }) {
+  return <Suspense fallback={null}>{drawn(sheet)}</Suspense>;
+}
+
+function drawn(sheet: RoundSheet) {
+  switch (sheet.round) {
+    case "back-turned":
+      return <BackTurnedSheet sheet={sheet} />;
+    case "card-table":
+      return <CardTableSheet sheet={sheet} />;
+    case "wall-chart":
+      return <WallChartSheet sheet={sheet} />;
+  }
+}

@@ -1,0 +1,93 @@
+/**
+ * A page that keeps a lesson as the program does, with a kit that plays by itself: 200 strikes a second, a remark every
+ * half second, a round that ends every second. When it opens, it first says what is left of the lesson before.
+ */
+import type { Hit } from "../../../engine/kit/index.ts";
+import { lessonState } from "../../../engine/session/index.ts";
+import { LessonBook } from "../../../renderer/session/lessonBook.ts";
+import { readLesson, StudioDatabase } from "../../../renderer/store/index.ts";
+
+const STRIKE_EVERY_MS = 5;
+
+/** What the page tells of a lesson that was broken off. */
+export interface Found {
+  /** How many events are there, and whether they are the first ones without a gap. */
+  readonly events: number;
+  readonly isWhole: boolean;
+  /** When the last of them happened, by the calendar: milliseconds since 1970. */
+  readonly lastMs: number;
+  readonly setAside: number;
+  /** Lessons that had not ended: one, unless nothing had been written yet. */
+  readonly open: number;
+  readonly trouble: string | null;
+}
+
+const database = new StudioDatabase("killed");
+const book = new LessonBook(database);
+
+async function found(): Promise<Found> {
+  const nothing = { events: 0, isWhole: true, lastMs: 0, setAside: 0, open: 0, trouble: null };
+  try {
+    const broken = await book.open();
+    if (broken.kind === "none") return nothing;
+    const { events, setAside, newer } = await readLesson(database, broken.lessonId);
+    await book.leave(broken.lessonId);
+    const isWhole = events.every(({ seq }, index) => seq === index + 1) && newer === 0;
+    const beganMs = Date.parse(lessonState(events).began?.at ?? "");
+    const last = Math.max(...events.map(({ time }) => time));
+    return {
+      events: events.length,
+      isWhole,
+      lastMs: beganMs + last * 1000,
+      setAside,
+      open: 1,
+      trouble: null,
+    };
+  } catch (error) {
+    return { ...nothing, trouble: String(error) };
+  }
+}
+
+function strike(index: number, time: number): Hit {
+  return {
+    time,
+    voice: index % 4 === 0 ? "snare" : "hi-hat-closed",
+    zone: "head",
+    velocity: (index % 128) / 127,
+    pad: 38,
+  };
+}
+
+function play(): void {
+  book.begin(["bram"]);
+  const from = performance.now();
+  let played = 0;
+  const due = () => Math.floor((performance.now() - from) / STRIKE_EVERY_MS);
+  const timer = new MessageChannel();
+  let halves = 0;
+  timer.port1.onmessage = () => {
+    for (; played < due(); played += 1)
+      book.log.addHits([strike(played, (from + played * STRIKE_EVERY_MS) / 1000)]);
+    if (played / 100 > halves + 1) {
+      halves += 1;
+      book.remark(`half second ${halves}`);
+      if (halves % 2 === 1) {
+        const studentIds = ["bram"];
+        book.log.add({ kind: "round-began", roundId: `round${halves}`, round: "call-a-style", studentIds });
+      } else book.endRound();
+    }
+    setTimeout(() => timer.port2.postMessage(null), 1);
+  };
+  timer.port2.postMessage(null);
+}
+
+async function tell(what: string, said: unknown): Promise<void> {
+  await fetch(what, { method: "POST", body: JSON.stringify(said) });
+}
+
+await tell("/found", await found());
+if (!location.search.includes("only-look")) {
+  play();
+  await book.writer.write();
+  await tell("/playing", {});
+}

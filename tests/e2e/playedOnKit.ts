@@ -1,0 +1,48 @@
+/** Plays on the kit that is not there, stroke by stroke at the moments they are meant for. */
+import { readFileSync } from "node:fs";
+import type { Page } from "@playwright/test";
+import { demonstrate, grooveById, type PlacedFill } from "../../engine/catalogue/index.ts";
+import { noteFor, parseKitMap } from "../../engine/kit/index.ts";
+import { seededChance } from "../../engine/units/index.ts";
+import { KIT } from "./virtualKit.ts";
+
+const mapFile = new URL("../../kit-maps/general-midi-1.json", import.meta.url);
+const generalMidi1 = parseKitMap(JSON.parse(readFileSync(mapFile, "utf8")), "general-midi-1.json");
+const DRUMS = 0x99;
+
+/** As the demonstration player has it; ends with the last stroke. */
+export async function playOnKit(
+  page: Page,
+  grooveId: string,
+  how: { readonly bars: number; readonly tempoBpm: number; readonly fills?: readonly PlacedFill[] },
+): Promise<void> {
+  const groove = grooveById(grooveId);
+  if (!groove) throw new Error(`The catalogue has no groove called ${grooveId}.`);
+  const hand = { leanMs: 4, spreadMs: 9, leftOut: 0, added: 0, chance: seededChance(7) };
+  const strokes = demonstrate(groove, { ...hand, ...how }).flatMap(({ time, voice, velocity }) => {
+    const note = noteFor(generalMidi1, voice);
+    return note === undefined ? [] : [{ ms: time * 1000, bytes: [DRUMS, note, Math.round(velocity * 127)] }];
+  });
+  await page.evaluate(
+    ([input, all]) =>
+      new Promise<void>((done) => {
+        const from = performance.now();
+        const next = (place: number): void => {
+          const stroke = all[place];
+          if (!stroke) {
+            done();
+            return;
+          }
+          setTimeout(
+            () => {
+              window.virtualInputs[input]?.emit(stroke.bytes);
+              next(place + 1);
+            },
+            from + stroke.ms - performance.now(),
+          );
+        };
+        next(0);
+      }),
+    [KIT, strokes] as const,
+  );
+}

@@ -1,0 +1,182 @@
+/** Spotting: the program plays, a kit plays, the roles turned round; told on the wall, found again, tallied. */
+import AxeBuilder from "@axe-core/playwright";
+import { expect, type Page } from "@playwright/test";
+import { playOnKit } from "./playedOnKit.ts";
+import { test } from "./quietTest.ts";
+import { addStudent, rowsOf } from "./studioPages.ts";
+import { openConnected } from "./virtualKit.ts";
+
+/** A Monday. */
+const MONDAY = "2026-03-02T15:10:00+01:00";
+
+test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
+
+async function expectClean(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
+    [],
+  );
+}
+
+/** What is drawn is the first of all: rock eighths, then what is new. */
+test.beforeEach(async ({ page }) => {
+  await page.addInitScript(() => {
+    Math.random = () => 0;
+  });
+});
+
+async function open(page: Page): Promise<void> {
+  await page.goto("./#/spotting");
+  await expect(page.getByRole("heading", { level: 1, name: "Spotting" })).toBeVisible();
+}
+
+const nameLine = (page: Page) => page.getByRole("textbox", { name: "Its name" });
+
+test("the program plays: named however it is spelt, known from somewhere, never heard, and the tally", async ({
+  page,
+}) => {
+  await open(page);
+  await expectClean(page);
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(page.getByRole("heading", { name: "Which groove is it?" })).toBeVisible();
+  await expect(page.getByText("Rock eighths")).toHaveCount(0);
+  await expectClean(page);
+  // A name of nothing is asked about before it counts.
+  await nameLine(page).fill("wobble");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText("I know nothing called “wobble”.")).toBeVisible();
+  await nameLine(page).fill("rock");
+  await expect(
+    page.getByRole("list", { name: "Names that may be meant" }).getByRole("button"),
+  ).not.toHaveCount(0);
+  await expectClean(page);
+  await nameLine(page).fill("rok eigths");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { name: "Rock eighths" })).toBeVisible();
+  await expect(page.getByText("It was.")).toBeVisible();
+  await expectClean(page);
+
+  await page.keyboard.press("n");
+  await expect(page.getByRole("heading", { name: "Which groove is it?" })).toBeVisible();
+  await page.keyboard.press("v");
+  await expect(page.getByText("It was the new one of this round.")).toBeVisible();
+  await page.keyboard.press("n");
+  await expect(page.getByRole("heading", { name: "Which groove is it?" })).toBeVisible();
+  await page.keyboard.press("w");
+  await expect(page.getByText("Known from somewhere: the name comes back next time.")).toBeVisible();
+  await page.keyboard.press("Escape");
+  await expect(page.getByText("The round is over.")).toBeVisible();
+  for (const heading of ["Held", "Known from somewhere", "New"])
+    await expect(page.getByRole("term").filter({ hasText: heading })).toBeVisible();
+  await expectClean(page);
+});
+
+test("once it is named, it is played in Call a Style or taught on the Shelf", async ({ page }) => {
+  await open(page);
+  await page.getByRole("button", { name: "Begin" }).click();
+  await nameLine(page).fill("rock eighths");
+  await page.keyboard.press("Enter");
+  await page.getByRole("button", { name: "Teach me" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Rock eighths" })).toBeVisible();
+  await expect(page.getByRole("button", { name: /^Slowly/ })).toBeVisible();
+  await page.goto("./#/spotting");
+  await page.getByRole("button", { name: "Play it now" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Call a Style" })).toBeVisible();
+  await expect(page.getByRole("option", { name: "Rock eighths", exact: true, selected: true })).toBeVisible();
+});
+
+test("the wall shows no answer before it is due", async ({ page, context }) => {
+  await open(page);
+  const [wall] = await Promise.all([
+    context.waitForEvent("page"),
+    page.getByRole("button", { name: "Wall view" }).click(),
+  ]);
+  await expect(wall.getByRole("heading", { level: 1, name: "Listen, and name it." })).toBeVisible();
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(wall.getByText("Which groove is it?")).toBeVisible();
+  expect(await wall.evaluate(() => document.body.textContent)).not.toContain("Rock");
+  await page.getByRole("button", { name: /^Never heard it/ }).click();
+  await expect(wall.getByRole("heading", { level: 1, name: "Rock eighths" })).toBeVisible();
+  await expect(wall.getByText("Never heard before: now it is.")).toBeVisible();
+});
+
+test("the teacher plays: the key is what was heard, and the teacher knows better", async ({ page }) => {
+  test.setTimeout(60_000);
+  await openConnected(page);
+  await page.goto("./#/spotting");
+  await page.getByText("The teacher plays: what I hear there is the key").click();
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(page.getByText("Play it on the kit. A silence ends it.")).toBeVisible();
+  await playOnKit(page, "samba", { bars: 6, tempoBpm: 110 });
+  await expect(page.getByRole("button", { name: "Hear it played back" })).toBeVisible();
+  await expect(page.getByText(/^Samba\./)).toHaveCount(0);
+  await page.getByRole("button", { name: /^Show it to whoever plays/ }).click();
+  await expect(page.getByText(/^Samba\. I am /)).toBeVisible();
+  await expectClean(page);
+  await nameLine(page).fill("bosa nova");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText("Taken for Bossa nova.")).toBeVisible();
+  await page.getByRole("textbox", { name: "It was something else" }).fill("bossa");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { name: "Bossa nova" })).toBeVisible();
+  await expect(page.getByText("Bossa nova, as you say.")).toBeVisible();
+  await expect(page.getByText("Said: BOSS-ah NOH-vah")).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("button", { name: /^End/ }).click();
+  await expect(page.getByRole("term").filter({ hasText: "Held" })).toBeVisible();
+  await expect(page.getByText("Bossa nova")).toBeVisible();
+});
+
+test("what is played back answers", async ({ page }) => {
+  test.setTimeout(60_000);
+  await openConnected(page);
+  await page.goto("./#/spotting");
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(page.getByText("Say it, type it, or play it back.")).toBeVisible({ timeout: 30_000 });
+  await playOnKit(page, "rock-eighths", { bars: 4, tempoBpm: 120 });
+  await expect(page.getByRole("heading", { name: "Rock eighths" })).toBeVisible({ timeout: 15_000 });
+  await expect(page.getByText("Played back.")).toBeVisible();
+});
+
+test("turned round: the student plays, the teacher names, and it shows nothing of a student", async ({
+  page,
+}) => {
+  test.setTimeout(60_000);
+  await openConnected(page);
+  await page.goto("./#/spotting");
+  await page.getByRole("button", { name: "Begin" }).click();
+  await page.getByRole("button", { name: /^Turn round/ }).click();
+  await expect(page.getByText("The student plays it on the kit. A silence ends it.")).toBeVisible();
+  await playOnKit(page, "samba", { bars: 6, tempoBpm: 110 });
+  await nameLine(page).fill("samba");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { name: "Samba" })).toBeVisible({ timeout: 15_000 });
+  await page.getByRole("button", { name: /^End/ }).click();
+  await expect(page.getByText("Nothing was asked that could hold or slip.")).toBeVisible();
+});
+
+test("from the desk in one action, of a student; a reload goes on with it; its tally is kept", async ({
+  page,
+}) => {
+  await page.clock.setFixedTime(MONDAY);
+  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
+  await page.getByRole("link", { name: "Desk", exact: true }).click();
+  await page.getByRole("button", { name: /Begin with Ottilie/ }).click();
+  await page.getByRole("main").getByRole("link", { name: "Spotting" }).click();
+  await expect(page.getByRole("heading", { name: "Which groove is it?" })).toBeVisible();
+  // What was asked is on the disk within a quarter of a second; a round that is broken off then goes on with it.
+  const isAsked = ({ event }: Record<string, unknown>): boolean => JSON.stringify(event).includes('"asked"');
+  await expect.poll(async () => (await rowsOf(page, "events")).filter(isAsked).length).toBe(1);
+  await page.reload();
+  await page.getByRole("link", { name: "Desk", exact: true }).click();
+  await page.getByRole("button", { name: "Go on with it" }).click();
+  await page.getByRole("link", { name: "Back to Spotting" }).click();
+  await nameLine(page).fill("rock eighths");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText("It was the new one of this round.")).toBeVisible();
+  await page.getByRole("button", { name: "End Esc" }).click();
+  await expect(page.getByRole("heading", { name: "Ottilie" })).toBeVisible();
+  await expect
+    .poll(async () => (await rowsOf(page, "results")).map(({ item, outcome }) => [item, outcome]))
+    .toEqual([["style-name:rock-eighths", "known"]]);
+});
