@@ -1,12 +1,7 @@
 import { z } from "zod";
 import { RUDIMENTS, type Rudiment, rudimentById } from "../../engine/catalogue/index.ts";
 import type { KitMap } from "../../engine/kit/index.ts";
-import {
-  checkSticking,
-  isHeardApart,
-  StickingError,
-  type StickingReport,
-} from "../../engine/recall/index.ts";
+import { checkSticking, StickingError, type StickingReport } from "../../engine/recall/index.ts";
 import type { NoteNumber } from "../../engine/units/index.ts";
 import type { Outlet } from "../outlet.ts";
 import { forEachTake, TakeError, withoutRetriggers } from "../takes.ts";
@@ -101,7 +96,7 @@ function asText(rudiment: Rudiment, report: StickingReport): string {
     ...slips,
     ...(evenness.spreadMs === null
       ? []
-      : [`  Intervals: spread ${evenness.spreadMs.toFixed(1)} ms.${leftWords(evenness.leftLaterMs)}`]),
+      : [`  Intervals: spread ${evenness.spreadMs.toFixed(1)} ms.${leftWords(evenness)}`]),
     ...(accents
       ? [`  Accents: ${accents.heard} of ${accents.written} heard, ${accents.elsewhere} elsewhere.`]
       : []),
@@ -128,8 +123,8 @@ function asText(rudiment: Rudiment, report: StickingReport): string {
   ].join("\n");
 }
 
-function leftWords(leftLaterMs: number | null): string {
-  if (leftLaterMs === null || !isHeardApart(leftLaterMs)) return "";
+function leftWords({ leftLaterMs, leftIsHeard }: StickingReport["evenness"]): string {
+  if (leftLaterMs === null || !leftIsHeard) return "";
   const later = leftLaterMs > 0;
   return ` The left hand comes ${Math.abs(leftLaterMs).toFixed(1)} ms ${later ? "later" : "sooner"} than the right.`;
 }

@@ -1,5 +1,5 @@
 /** The figures of a sticking: evenness, accents, graces, doubles, tempo. */
-import { HEARD_APART_MS, placeOfGaps } from "../../grading/index.ts";
+import { hearableMs, placeOfGaps } from "../../grading/index.ts";
 import type { Hand } from "../../score/index.ts";
 import { median, robustSpread } from "../../units/index.ts";
 import type { BeatLengths } from "./beatLengths.ts";
@@ -54,17 +54,20 @@ function gracesBetween(matched: readonly Matched[], from: Matched, to: Matched):
 
 export function evennessOf(matched: readonly Matched[], lengths: BeatLengths | undefined): Evenness {
   const all = intervals(matched, lengths);
-  if (all.length < FEWEST) return { spreadMs: null, share: null, leftLaterMs: null };
+  if (all.length < FEWEST) return { spreadMs: null, share: null, leftLaterMs: null, leftIsHeard: false };
   const spreadMs = robustSpread(all.map(({ laterMs }) => laterMs)).sd;
   const into = (hand: Hand) =>
     all.filter(({ from, to }) => to.hand === hand && from.hand !== hand).map(({ laterMs }) => laterMs);
   const [left, right] = [into("L"), into("R")];
   const enough = left.length >= FEWEST && right.length >= FEWEST;
+  const intervalMs = median(all.map(({ writtenMs }) => writtenMs));
+  // A left hand that is late by x makes the interval into it longer by x and the one after it shorter.
+  const leftLaterMs = enough ? (median(left) - median(right)) / 2 : null;
   return {
     spreadMs,
-    share: spreadMs / median(all.map(({ writtenMs }) => writtenMs)),
-    // A left hand that is late by x makes the interval into it longer by x and the one after it shorter.
-    leftLaterMs: enough ? (median(left) - median(right)) / 2 : null,
+    share: spreadMs / intervalMs,
+    leftLaterMs,
+    leftIsHeard: leftLaterMs !== null && Math.abs(leftLaterMs) > hearableMs(intervalMs),
   };
 }
 
@@ -174,9 +177,4 @@ export function tempoCourse(
   const falls = fastestBpm >= endBpm * HELD_WITHIN;
   const shape = rises && falls ? "open-closed-open" : rises ? "open-closed" : falls ? "closed-open" : "held";
   return { shape, startBpm, fastestBpm, endBpm };
-}
-
-/** Whether a left hand that is late by this can be heard. */
-export function isHeardApart(ms: number): boolean {
-  return Math.abs(ms) > HEARD_APART_MS;
 }

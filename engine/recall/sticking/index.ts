@@ -1,4 +1,3 @@
 export { checkSticking, StickingError } from "./checkSticking.ts";
-export { isHeardApart } from "./figures.ts";
 export type { PlayedStroke } from "./playedStroke.ts";
 export * from "./stickingReport.ts";

@@ -29,6 +29,8 @@ export interface Evenness {
   readonly share: number | null;
   /** How much later the left hand comes than the right: negative when it is sooner. */
   readonly leftLaterMs: Milliseconds | null;
+  /** Whether that can be heard in a row of strokes as far apart as these usually were. */
+  readonly leftIsHeard: boolean;
 }
 
 /** Accents against what is not accented. `null` where the rudiment has none, or too few were struck to tell. */

@@ -1,5 +1,5 @@
 /** What a sticking that was played was like, in sentences, the most telling first. */
-import { isHeardApart, type StickingReport, type TempoCourse } from "../../../engine/recall/index.ts";
+import type { StickingReport, TempoCourse } from "../../../engine/recall/index.ts";
 
 /** It held when no more than one stroke in twenty slipped. Our choice. */
 const MOST_SLIPS = 0.05;
@@ -26,7 +26,7 @@ export function playedWords(report: StickingReport): readonly string[] {
   const { evenness, accents, graces, secondStrokes, tempo } = report;
   const ms = (value: number) => `${Math.round(Math.abs(value))} ms`;
   const said: (string | null)[] = [handWords(report)];
-  if (evenness.leftLaterMs !== null && isHeardApart(evenness.leftLaterMs))
+  if (evenness.leftLaterMs !== null && evenness.leftIsHeard)
     said.push(
       `The left hand comes ${ms(evenness.leftLaterMs)} ${evenness.leftLaterMs > 0 ? "later" : "sooner"} than the right.`,
     );
