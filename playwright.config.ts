@@ -1,7 +1,8 @@
 import { defineConfig } from "@playwright/test";
 import { findChromium } from "./scripts/chromium.mjs";
 
-const port = 4174;
+/** Another port lets two trees be tested on one computer at once. */
+const port = Number(process.env.THRONESIDE_TEST_PORT ?? 4174);
 const address = `http://127.0.0.1:${port}/`;
 const executablePath = findChromium();
 const reportPath = process.env.THRONESIDE_BROWSER_REPORT;

@@ -3,7 +3,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { hitChunkSchema, unpackHits } from "../../engine/records/index.ts";
 import { test } from "./quietTest.ts";
-import { addStudent, choose, playBossa, rowsOf } from "./studioPages.ts";
+import { addStudent, choose, playBossa, rowsOf, waitForStoredStrikes } from "./studioPages.ts";
 import { KIT, plugIn, send, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -166,7 +166,7 @@ test("a lesson that was broken off is gone on with, every strike still there", a
   await expect(page.getByText("0 takes, 0 strikes, 0 remarks so far.")).toBeVisible();
   await page.keyboard.press("KeyF");
   await page.keyboard.press("KeyF");
-  await expect.poll(async () => (await rowsOf(page, "hits")).length).toBeGreaterThan(0);
+  await waitForStoredStrikes(page, 2);
   await expect.poll(async () => (await rowsOf(page, "lessons")).length).toBe(1);
   await page.reload();
   await expect(page.getByText(/The lesson of 2026-03-02, begun at 15:10, was broken off/)).toBeVisible();

@@ -10,7 +10,7 @@ import { grooveFile } from "./midiFile.ts";
 import { test as base } from "./quietTest.ts";
 import { openReport } from "./reportOpened.ts";
 import { ShellAround } from "./shellDoor.ts";
-import { addStudent, rowsOf } from "./studioPages.ts";
+import { addStudent, rowsOf, waitForStoredStrikes } from "./studioPages.ts";
 
 const test = base.extend<{ readonly shell: ShellAround }>({
   shell: async ({ page }, use) => {
@@ -110,7 +110,7 @@ test("a page that fell in the middle of a lesson goes on with it by itself; afte
   await page.keyboard.press("KeyF");
   await page.keyboard.press("KeyF");
   await expect.poll(() => shell.blockers).toBe(1);
-  await expect.poll(async () => (await rowsOf(page, "hits")).length).toBeGreaterThan(0);
+  await waitForStoredStrikes(page, 2);
   await expect.poll(async () => (await rowsOf(page, "lessons")).length).toBe(1);
 
   // The shell opens a page that fell again, in the same window and at the same address.

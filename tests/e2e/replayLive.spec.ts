@@ -2,7 +2,7 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { test } from "./quietTest.ts";
-import { addStudent, rowsOf } from "./studioPages.ts";
+import { addStudent, waitForStoredStrikes } from "./studioPages.ts";
 
 test.use({ timezoneId: "Europe/Vienna" });
 
@@ -48,7 +48,7 @@ test("comes in as it is played, says so, and lets one go back and along again", 
   await expect(page).toHaveURL(/#\/replay\/[^/]+$/);
 
   // Another window follows what this one writes.
-  await expect.poll(async () => (await rowsOf(page, "hits")).length).toBeGreaterThan(0);
+  await waitForStoredStrikes(page, 4);
   const other = await context.newPage();
   await other.goto(page.url());
   await strikes(other, 4);

@@ -1,5 +1,6 @@
 /** What tests of Desk, Roster and Studio do again and again: students put there by hand, and all storage read. */
 import { expect, type Page } from "@playwright/test";
+import { hitChunkSchema, hitCount } from "../../engine/records/index.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 
 /** Adds a student on the page Roster, as a teacher does. */
@@ -67,6 +68,15 @@ export async function rowsOf(page: Page, table: string): Promise<readonly Record
     database.close();
     return rows;
   }, table);
+}
+
+/** Waits until so many strikes are stored. They are written a few at a time: that some are there says nothing of the rest. */
+export async function waitForStoredStrikes(page: Page, count: number): Promise<void> {
+  await expect
+    .poll(async () =>
+      (await rowsOf(page, "hits")).reduce((sum, row) => sum + hitCount(hitChunkSchema.parse(row)), 0),
+    )
+    .toBe(count);
 }
 
 /** Eight bars of a bossa nova, called and handed over at once from a file; the take goes on. */
