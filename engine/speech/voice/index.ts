@@ -1,0 +1,4 @@
+export { phonemesOf } from "./phonemes.ts";
+export * from "./say.ts";
+export * from "./speak.ts";
+export * from "./speaker.ts";
