@@ -26,6 +26,7 @@ const engineFolders = [
   "trading",
   "rounds",
   "session",
+  "rooms",
   "memory",
   "records",
   "formats",
