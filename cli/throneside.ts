@@ -2,6 +2,7 @@
 /** The engine without a screen. */
 import { benchCommand } from "./commands/bench.ts";
 import { catalogueCommand } from "./commands/catalogue.ts";
+import { compareCommand } from "./commands/compare.ts";
 import { exportCommand } from "./commands/export.ts";
 import { gradeCommand } from "./commands/grade.ts";
 import { identifyCommand } from "./commands/identify.ts";
@@ -20,6 +21,7 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[], outlet: Outlet
   export: exportCommand,
   recall: recallCommand,
   sticking: stickingCommand,
+  compare: compareCommand,
   bench: benchCommand,
 };
 

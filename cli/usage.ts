@@ -36,6 +36,11 @@ export const USAGE = `Throneside on the command line
   sticking  --rudiment ID --left NOTE --right NOTE [--json] TAKE.mid ...
             each take, a rudiment played on two surfaces, hand by hand: strokes by the other hand,
             left out and added, evenness, accents, grace strokes, second strokes of doubles, tempo
+  compare   --call CALL.mid --answer ANSWER.mid --aim echo|move-one|answer [--click BPM]
+            [--level LEVEL] [--map ID] [--json]
+            an answer beside its call, wherever it begins and at whatever tempo: whether the rhythm
+            holds and whether the sound does, what was moved, missed and added, and distances of
+            the literature; strokes are counted from 0 in each file
   bench     [--json]
             what the engine costs on this machine, and how often it names a style; half a minute
 

@@ -16,7 +16,8 @@ import {
 import type { KitMap } from "../../engine/kit/index.ts";
 import { pulseOfGroove } from "../../engine/listening/index.ts";
 import { besideGroove } from "../../engine/rounds/index.ts";
-import { type Groove, LEVELS, type Level } from "../../engine/score/index.ts";
+import type { Groove, Level } from "../../engine/score/index.ts";
+import { readLevel } from "../level.ts";
 import { readMap } from "../maps.ts";
 import type { Outlet } from "../outlet.ts";
 import { reportJson } from "../reportJson.ts";
@@ -53,12 +54,6 @@ interface How {
   readonly clickBpm: number | undefined;
   readonly start: "shared" | "free";
   readonly level: Level;
-}
-
-function readLevel(text: string): Level {
-  const level = LEVELS.find((known) => known === text);
-  if (!level) throw new UsageError(`--level ${text}: say one of ${LEVELS.join(", ")}.`);
-  return level;
 }
 
 async function chosen(

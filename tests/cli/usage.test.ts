@@ -16,7 +16,7 @@ describe("--help says what there is", () => {
       const { code, stdout, stderr } = run(args);
       expect(code).toBe(0);
       expect(stderr).toBe("");
-      for (const word of ["identify", "listen", "grade", "catalogue", "export", "bench"])
+      for (const word of ["identify", "listen", "grade", "catalogue", "export", "compare", "bench"])
         expect(stdout).toContain(word);
       for (const option of [
         "--shelf",

@@ -1,0 +1,38 @@
+/**
+ * What an answer is meant to be, and whether it is.
+ */
+import type { Comparison } from "./compare.ts";
+
+/**
+ * *echo*: as close as it can be. *move-one*: the same rhythm, exactly one voice or accent changed. *answer*: free, of the same
+ * length: nothing can be wrong with it.
+ */
+export const AIMS = ["echo", "move-one", "answer"] as const;
+export type Aim = (typeof AIMS)[number];
+
+/**
+ * Whether the answer is what was meant; `null` for a free one.
+ *
+ * @example
+ * aimMet("answer", comparison) // => null
+ */
+export function aimMet(aim: Aim, comparison: Comparison): boolean | null {
+  const { rhythm, sound } = comparison;
+  switch (aim) {
+    case "echo":
+      return rhythm.holds && sound.holds && !hasLone(comparison);
+    case "move-one":
+      return rhythm.holds && !hasLone(comparison) && changesOf(comparison) === 1;
+    case "answer":
+      return null;
+  }
+}
+
+/** Strokes that changed their voice, their touch, or both. */
+export function changesOf({ sound, touch }: Comparison): number {
+  return new Set([...sound.moved, ...touch.moved].map(({ index }) => index)).size;
+}
+
+function hasLone({ missed, added }: Comparison): boolean {
+  return missed.length + added.length > 0;
+}

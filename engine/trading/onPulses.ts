@@ -1,0 +1,46 @@
+/**
+ * Question: on which pulses do the strokes of a phrase fall?
+ * The coarsest division of the beat on which they lie counts: finer ones fit anything.
+ */
+import { type Bpm, beatSeconds, type Seconds } from "../units/index.ts";
+import type { OnsetPattern } from "./distances.ts";
+
+/** Divisions of the felt beat, coarsest first: quarters, eighths, triplets, sixteenths, sextuplets, thirty-seconds, finer. */
+const DIVISIONS = [1, 2, 3, 4, 6, 8, 12] as const;
+/** Strokes lie on a division when this is their middle distance from it, squared: scatter of a second-year student. Our choice. */
+const ON_PULSE_SECONDS: Seconds = 0.025;
+
+/** Pulses to a beat on which these moments lie, counted from `from`. The finest where none fits. */
+export function pulsesPerBeat(times: readonly Seconds[], from: Seconds, tempoBpm: Bpm): number {
+  const fits = (division: number): boolean => {
+    const pulse = beatSeconds(tempoBpm) / division;
+    const squares = times.map((time) => {
+      const place = (time - from) / pulse;
+      return ((place - Math.round(place)) * pulse) ** 2;
+    });
+    const middle = Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length);
+    // Beside a fine division any moment lies near a pulse: half of what chance leaves is asked for.
+    return middle <= Math.min(ON_PULSE_SECONDS, (0.5 * pulse) / Math.sqrt(12));
+  };
+  return DIVISIONS.find(fits) ?? DIVISIONS[DIVISIONS.length - 1] ?? 1;
+}
+
+export interface PulseGrid {
+  readonly from: Seconds;
+  readonly pulseSeconds: Seconds;
+  readonly pulses: number;
+}
+
+/**
+ * The pattern of some moments on a grid; those beyond its ends are left out.
+ *
+ * @example
+ * patternOn([0, 0.51, 0.74], { from: 0, pulseSeconds: 0.25, pulses: 4 }) // => [true, false, true, true]
+ */
+export function patternOn(
+  times: readonly Seconds[],
+  { from, pulseSeconds, pulses }: PulseGrid,
+): OnsetPattern {
+  const struck = new Set(times.map((time) => Math.round((time - from) / pulseSeconds)));
+  return Array.from({ length: pulses }, (_, at) => struck.has(at));
+}
