@@ -70,7 +70,7 @@ module.exports = {
     never(
       "engine-knows-no-user",
       "engine",
-      ["engraving", "renderer", "electron", "cli", "scripts", "tests"],
+      ["engraving", "renderer", "electron", "broker", "cli", "scripts", "tests"],
       "The engine is used by the others and knows none of them.",
     ),
     {
@@ -90,7 +90,7 @@ module.exports = {
     never(
       "engraving-arrows",
       "engraving",
-      ["renderer", "electron", "cli", "scripts", "tests"],
+      ["renderer", "electron", "broker", "cli", "scripts", "tests"],
       "The engraving knows the engine only.",
     ),
     {
@@ -104,19 +104,25 @@ module.exports = {
     never(
       "renderer-arrows",
       "renderer",
-      ["electron", "cli", "scripts", "tests"],
+      ["electron", "broker", "cli", "scripts", "tests"],
       "The page knows the engine and the engraving only.",
     ),
     never(
       "electron-arrows",
       "electron",
       ["engraving", "renderer", "cli", "scripts", "tests"],
-      "The shell knows the engine only.",
+      "The shell knows the engine and the broker only.",
+    ),
+    never(
+      "broker-arrows",
+      "broker",
+      ["engraving", "renderer", "electron", "cli", "scripts", "tests"],
+      "The broker knows the engine only.",
     ),
     never(
       "cli-arrows",
       "cli",
-      ["renderer", "electron", "scripts", "tests"],
+      ["renderer", "electron", "broker", "scripts", "tests"],
       "The command line knows the engine and the engraving only.",
     ),
     {

@@ -8,6 +8,9 @@ import { licenceOfSounds } from "./scripts/pages/licenceOfSounds.ts";
 /** Node's own modules and Electron's are there at run time; everything else goes into the bundle. */
 const atRunTime = ["electron", ...builtinModules, ...builtinModules.map((name) => `node:${name}`)];
 
+const REQUIRE_AS_BEFORE =
+  'import { createRequire as requireFrom } from "node:module"; const require = requireFrom(import.meta.url);';
+
 /**
  * A single file for Node (`es`) or for Electron's sandboxed preload (`cjs`). `packagesApart` stay in node_modules:
  * those that read files of their own there.
@@ -20,6 +23,8 @@ function nodeBundle(
 ): UserConfig {
   const name = parse(entry).name;
   return {
+    // As Node itself would take them, not as a page would.
+    ...(format === "es" ? { resolve: { conditions: ["node", "module"], mainFields: ["module", "main"] } } : {}),
     build: {
       outDir,
       emptyOutDir: false,
@@ -34,6 +39,8 @@ function nodeBundle(
       rollupOptions: {
         external: (id) =>
           atRunTime.includes(id) || packagesApart.some((name) => id === name || id.startsWith(`${name}/`)),
+        // Packages of the older kind ask for Node's own modules by this name, which a module of the newer kind lacks.
+        output: format === "es" ? { banner: REQUIRE_AS_BEFORE } : {},
       },
     },
     ssr: { noExternal: true },
@@ -66,6 +73,7 @@ const renderer: UserConfig = {
 const builds: Readonly<Record<string, UserConfig>> = {
   cli: nodeBundle("cli/throneside.ts", "dist/cli", "es"),
   learn: nodeBundle("scripts/learn.ts", "dist/scripts", "es"),
+  room: nodeBundle("broker/room.ts", "dist/broker", "es"),
   sounds: nodeBundle("scripts/sounds.ts", "dist/scripts", "es", ["spessasynth_core", "libflacjs"]),
   "electron-main": nodeBundle("electron/main.ts", "dist/electron", "es"),
   "electron-preload": nodeBundle("electron/preload.ts", "dist/electron", "cjs"),

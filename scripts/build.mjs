@@ -11,6 +11,7 @@ import { prepare } from "./install.mjs";
 const parts = [
   { name: "renderer", entry: "renderer/index.html", output: "dist/renderer/index.html" },
   { name: "cli", entry: "cli/throneside.ts", output: "dist/cli/throneside.js" },
+  { name: "room", entry: "broker/room.ts", output: "dist/broker/room.js" },
   { name: "electron-main", entry: "electron/main.ts", output: "dist/electron/main.js" },
   { name: "electron-preload", entry: "electron/preload.ts", output: "dist/electron/preload.cjs" },
 ];
@@ -21,6 +22,7 @@ const sources = [
   "engraving",
   "renderer",
   "electron",
+  "broker",
   "cli",
   "kit-maps",
   "scripts/pages",
@@ -61,6 +63,16 @@ export async function buildIfOld() {
     return 0;
   }
   return build();
+}
+
+/** Builds one part, unless it is newer than all sources. */
+export async function buildPartIfOld(name) {
+  const part = parts.find((each) => each.name === name);
+  if (part === undefined) throw new Error(`There is no part "${name}".`);
+  const output = join(root, part.output);
+  const isFresh =
+    existsSync(output) && sources.every((source) => newestMs(join(root, source)) < statSync(output).mtimeMs);
+  return isFresh ? 0 : build([name]);
 }
 
 async function buildPart({ name, entry, output }) {

@@ -25,6 +25,7 @@ const checks = [
       "engraving",
       "renderer",
       "electron",
+      "broker",
       "cli",
       "scripts",
     ],

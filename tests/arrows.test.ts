@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { z } from "zod";
 
 const root = resolve(import.meta.dirname, "..");
-const folders = ["engine", "engraving", "renderer", "electron", "cli", "scripts"];
+const folders = ["engine", "engraving", "renderer", "electron", "broker", "cli", "scripts"];
 
 /** An import as written; dependency-cruiser keeps the "node:" of built-in modules apart. */
 const written = z
@@ -67,6 +67,7 @@ const fixture: Readonly<Record<string, string>> = {
   "renderer/shell.ts": 'export const shell = () => import("../electron/main.ts");',
   "electron/main.ts": "export const main = 1;",
   "electron/page.ts": 'import type { Props } from "../renderer/Page.tsx";\nexport type Shown = Props;',
+  "broker/page.ts": 'import type { Props } from "../renderer/Page.tsx";\nexport type Shown = Props;',
   "cli/page.ts":
     'type Shown = import("../renderer/Page.tsx").Props;\nexport type { Shown };\nexport * from "../renderer/Page.tsx";',
 };
@@ -81,7 +82,14 @@ describe("the rules, on a project that breaks each of them", () => {
       mkdirSync(dirname(join(folder, path)), { recursive: true });
       writeFileSync(join(folder, path), text);
     }
-    const { violations } = cruise(folder, ["engine", "engraving", "renderer", "electron", "cli"]).summary;
+    const { violations } = cruise(folder, [
+      "engine",
+      "engraving",
+      "renderer",
+      "electron",
+      "broker",
+      "cli",
+    ]).summary;
     broken = violations.map(({ rule, from, to }) => `${rule.name}: ${from} -> ${to}`);
   });
   afterAll(() => rmSync(folder, { recursive: true }));
@@ -101,6 +109,7 @@ describe("the rules, on a project that breaks each of them", () => {
     "engraving-by-its-door: cli/deep.ts -> engraving/staff.ts",
     "renderer-arrows: renderer/shell.ts -> electron/main.ts",
     "electron-arrows: electron/page.ts -> renderer/Page.tsx",
+    "broker-arrows: broker/page.ts -> renderer/Page.tsx",
     "cli-arrows: cli/page.ts -> renderer/Page.tsx",
   ])("%s", (violation) => {
     expect(broken).toContain(violation);

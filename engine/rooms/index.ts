@@ -1,3 +1,4 @@
+export * from "./address.ts";
 export * from "./clockExchange.ts";
 export * from "./code.ts";
 export * from "./delay.ts";

@@ -100,6 +100,8 @@ export class Member {
   /** What was said already is not said again. */
   readonly #told = new Set<string>();
   #isJoined = false;
+  /** What was last said to be heard here: a desk that comes later is told too. */
+  #heard: HeardSummary | null = null;
   #standingAt: Seconds = 0;
   #standingsLeft = 0;
 
@@ -173,7 +175,8 @@ export class Member {
   }
 
   sayHeard(summary: HeardSummary): void {
-    this.#own("heard", { kind: "heard", summary }, { kept: true, sure: true });
+    this.#heard = summary;
+    this.#own("heard", { kind: "heard", summary }, { sure: true });
   }
 
   /** Does what is due: batches, clock questions, asking again. Call it some fifty times a second. */
@@ -301,6 +304,7 @@ export class Member {
         );
     }
     if (!wasKept) this.#sayStanding(now);
+    if (!wasKept && hello.role === "desk" && this.#heard !== null) this.sayHeard(this.#heard);
     this.#tell({ kind: "people" });
   }
 
