@@ -24,7 +24,9 @@ function nodeBundle(
   const name = parse(entry).name;
   return {
     // As Node itself would take them, not as a page would.
-    ...(format === "es" ? { resolve: { conditions: ["node", "module"], mainFields: ["module", "main"] } } : {}),
+    ...(format === "es"
+      ? { resolve: { conditions: ["node", "module"], mainFields: ["module", "main"] } }
+      : {}),
     build: {
       outDir,
       emptyOutDir: false,
