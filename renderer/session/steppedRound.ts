@@ -56,6 +56,11 @@ export class SteppedRound<Kind extends SteppedKind> implements Watched<Play<OwnO
 
   readonly get = (): Play<OwnOf<Kind>> => this.#play;
 
+  /** Its id in the log of the lesson that is on; `undefined` where it is of nobody. */
+  get roundId(): string | undefined {
+    return this.#followed?.roundId;
+  }
+
   readonly subscribe = (listener: () => void): (() => void) => {
     this.#listeners.add(listener);
     return () => this.#listeners.delete(listener);

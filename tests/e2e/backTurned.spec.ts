@@ -2,7 +2,7 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { test } from "./quietTest.ts";
-import { addStudent, choose, rowsOf } from "./studioPages.ts";
+import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
 import { KIT, openConnected, plugIn, send, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -116,19 +116,7 @@ test("from the desk in one action; by strike, by name and typed; a reload goes o
 test("a group answers in turn, or all at once", async ({ page }) => {
   test.slow();
   await page.clock.setFixedTime(MONDAY);
-  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
-  await addStudent(page, "Bram", { weekday: "Monday", from: "15:45" });
-  await page.goto("./#/roster");
-  await page.getByRole("textbox", { name: "A new group" }).fill("Mondays");
-  await page.getByRole("button", { name: "Make the group" }).click();
-  for (const name of ["Ottilie", "Bram"]) {
-    await page.goto("./#/roster");
-    await page.getByRole("main").getByRole("link", { name }).first().click();
-    await page.getByText("Mondays", { exact: true }).click();
-    await expect(page.getByRole("switch", { name: "Mondays" })).toBeChecked();
-  }
-  await page.goto("./#/desk");
-  await choose(page, /Begin a lesson with a group/, "Mondays");
+  await beginWithGroup(page, "Ottilie", "Bram");
   await page.getByRole("main").getByRole("link", { name: "Back Turned" }).click();
   const margin = page.getByRole("complementary");
   await expect(margin.getByRole("heading", { name: "Where Ottilie stands" })).toBeVisible();

@@ -3,7 +3,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { playOnKit } from "./playedOnKit.ts";
 import { test } from "./quietTest.ts";
-import { addStudent, rowsOf } from "./studioPages.ts";
+import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
 import { openConnected } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -179,4 +179,35 @@ test("from the desk in one action, of a student; a reload goes on with it; its t
   await expect
     .poll(async () => (await rowsOf(page, "results")).map(({ item, outcome }) => [item, outcome]))
     .toEqual([["style-name:rock-eighths", "known"]]);
+});
+
+test("a group: everybody names what was heard, each for themselves; then in turn", async ({ page }) => {
+  test.slow();
+  await page.clock.setFixedTime(MONDAY);
+  await beginWithGroup(page, "Ottilie", "Bram");
+  await page.getByRole("main").getByRole("link", { name: "Spotting" }).click();
+  // In turn, as it begins from the desk.
+  await expect(page.getByText("Ottilie answers.")).toBeVisible();
+  await page.getByRole("button", { name: /^Never heard it/ }).click();
+  await page.getByRole("button", { name: /^Next N/ }).click();
+  await expect(page.getByText("Bram answers.")).toBeVisible();
+  await page.getByRole("button", { name: "End Esc" }).click();
+  await page.getByRole("button", { name: "Set it differently" }).click();
+
+  await page.getByText("Everybody answers each question").click();
+  await page.getByRole("button", { name: "Begin" }).click();
+  await page.getByRole("button", { name: "Bram" }).click();
+  await expectClean(page);
+  await nameLine(page).fill("samba");
+  await page.keyboard.press("Enter");
+  // Ottilie still has to name it: nothing is told yet.
+  await expect(page.getByText("Ottilie answers.")).toBeVisible();
+  await expect(page.getByRole("heading", { name: "Rock eighths" })).toHaveCount(0);
+  await nameLine(page).fill("rock eighths");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { name: "Rock eighths" })).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("button", { name: "End Esc" }).click();
+  for (const name of ["Ottilie", "Bram"])
+    await expect(page.getByRole("heading", { level: 2, name })).toBeVisible();
 });

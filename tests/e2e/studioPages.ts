@@ -23,6 +23,22 @@ export async function choose(page: Page, label: string | RegExp, option: string 
   await page.getByRole("option", { name: option }).click();
 }
 
+/** Adds students, makes a group of them, and begins a lesson with it. */
+export async function beginWithGroup(page: Page, ...nicknames: readonly string[]): Promise<void> {
+  for (const nickname of nicknames) await addStudent(page, nickname, { weekday: "Monday", from: "15:15" });
+  await page.goto("./#/roster");
+  await page.getByRole("textbox", { name: "A new group" }).fill("Mondays");
+  await page.getByRole("button", { name: "Make the group" }).click();
+  for (const name of nicknames) {
+    await page.goto("./#/roster");
+    await page.getByRole("main").getByRole("link", { name }).first().click();
+    await page.getByText("Mondays", { exact: true }).click();
+    await expect(page.getByRole("switch", { name: "Mondays" })).toBeChecked();
+  }
+  await page.goto("./#/desk");
+  await choose(page, /Begin a lesson with a group/, "Mondays");
+}
+
 /** Everything this page's address keeps in the browser, as one text: databases, local and session storage, caches. */
 export async function allStorage(page: Page): Promise<string> {
   return page.evaluate(async () => {

@@ -2,7 +2,7 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { test } from "./quietTest.ts";
-import { addStudent, rowsOf } from "./studioPages.ts";
+import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
 import { KIT, openConnected, plugIn, send, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -181,4 +181,79 @@ test("on the wall: the chart in type for two metres while it is looked at, and n
   await expect(wall.getByRole("img")).toHaveCount(0);
   await name(page, "flam");
   await expect(wall.getByText("Flam", { exact: true })).toBeVisible();
+});
+
+test("a group looks at once; each list is taken in by itself, and is not read off the wall", async ({
+  page,
+  context,
+}) => {
+  test.slow();
+  await page.clock.setFixedTime(MONDAY);
+  await beginWithGroup(page, "Ottilie", "Bram");
+  await page.getByRole("link", { name: "Wall Chart", exact: true }).first().click();
+  await page.getByText("Everybody looks at once").click();
+  await expectClean(page);
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(page.getByText(/^Everybody looks\./)).toBeVisible();
+  const wall = await context.newPage();
+  await wall.goto("/#/wall");
+  await expect(wall.getByRole("heading", { name: /^Look: / })).toBeVisible();
+  await page.keyboard.press("KeyN");
+  await name(page, "flam");
+  await page.getByRole("button", { name: "Bram", exact: true }).click();
+  await name(page, "flam");
+  await name(page, "pataflafla");
+  await expect(page.getByText("2 so far:")).toBeVisible();
+  await expectClean(page);
+  await expect(wall.getByText("Name as many as you can.")).toBeVisible();
+  await expect(wall.getByText("Flam", { exact: true })).toHaveCount(0);
+  await page.getByRole("button", { name: /That is all of these/ }).click();
+  await expect(page.getByText("Ottilie answers.")).toBeVisible();
+  await page.getByRole("button", { name: /That is all/ }).click();
+  await expect(page.getByRole("heading", { level: 3, name: "Bram" })).toBeVisible();
+  await expect(page.getByText("2 of 40 named.")).toBeVisible();
+  await expect(page.getByText("1 of 40 named.")).toBeVisible();
+  await expectClean(page);
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("table", { name: "Bram: The whole chart" })).toBeVisible();
+  await expectClean(page);
+});
+
+test("what was struck and not yet judged is found again by a program that is opened again", async ({
+  page,
+}) => {
+  test.slow();
+  await page.clock.setFixedTime(MONDAY);
+  await page.addInitScript(
+    ([L, R]) => localStorage.setItem("throneside.hands", JSON.stringify({ version: 1, pads: { L, R } })),
+    [SNARE, FLOOR_TOM] as const,
+  );
+  await plugIn(page, KIT);
+  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
+  await page.getByRole("link", { name: "Kit", exact: true }).click();
+  await page.getByRole("button", { name: "Connect the kit" }).click();
+  await page.getByText(`${KIT} is connected.`).waitFor();
+  await page.getByRole("link", { name: "Desk", exact: true }).click();
+  await page.getByRole("button", { name: /Begin with Ottilie/ }).click();
+  await page.getByRole("link", { name: "Wall Chart", exact: true }).first().click();
+  await choose(page, "What", "The hands, played on two pads");
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(page.getByRole("heading", { name: "Single Stroke Roll" })).toBeVisible();
+  for (let at = 0; at < 16; at += 1) await send(page, [stroke(at % 2 === 0 ? FLOOR_TOM : SNARE)]);
+  await expect(page.getByText("16 strokes so far.")).toBeVisible();
+  // Strikes are on the disk within a quarter of a second.
+  const written = async (): Promise<number> =>
+    (await rowsOf(page, "hits")).reduce(
+      (sum, { fromSeq, toSeq }) => sum + Number(toSeq) - Number(fromSeq) + 1,
+      0,
+    );
+  await expect.poll(written).toBe(16);
+  await page.reload();
+  await page.getByRole("link", { name: "Desk", exact: true }).click();
+  await page.getByRole("button", { name: "Go on with it" }).click();
+  await page.getByRole("link", { name: "Back to Wall Chart" }).click();
+  await expect(page.getByText("16 of them were struck before the program was opened again.")).toBeVisible();
+  await expectClean(page);
+  await page.keyboard.press("KeyN");
+  await expect(page.getByText("All 16 strokes were by the hand written.")).toBeVisible();
 });

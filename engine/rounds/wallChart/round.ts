@@ -2,6 +2,9 @@
  * Wall Chart: the chart of rudiments is looked at, hidden, and named; looked at shortly, and named again; the gain is shown.
  * Or one rudiment after the other is asked for its hands, said or played.
  *
+ * Several may look at once, and write the names down for themselves; their lists are then taken in one after the other. Of
+ * the hands everybody is asked the same, and answers alone.
+ *
  * Time comes in with the events: seconds of looking that have passed. A pause is the frame's: no time passes in it.
  */
 import { type Draft, produce } from "immer";
@@ -9,7 +12,14 @@ import { z } from "zod";
 import { rudimentById } from "../../catalogue/index.ts";
 import { type LookFigures, namedInOrder, recallCurve } from "../../recall/index.ts";
 import type { Seconds } from "../../units/index.ts";
-import { type PlayerId, playerIdSchema, type RoundRules, type Shown, type ShownItem } from "../frame/play.ts";
+import {
+  MOST_PLAYERS,
+  type PlayerId,
+  playerIdSchema,
+  type RoundRules,
+  type Shown,
+  type ShownItem,
+} from "../frame/play.ts";
 import {
   type ChartSettings,
   chartList,
@@ -26,13 +36,15 @@ export const STRAY_KINDS = ["elsewhere", "none", "unclear"] as const;
 export const STICKING_WAYS = ["said", "chosen", "typed", "played"] as const;
 
 const player = playerIdSchema.nullable();
+/** Those who look, or are asked, at once. */
+const players = z.array(player).min(1).max(MOST_PLAYERS).readonly();
 const entry = z.string().min(1).max(60);
 const words = z.string().max(400);
 
 export const wallChartEventSchema = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("set"), settings: chartSettingsSchema }).readonly(),
   /** The chart is shown to somebody: long the first time, shortly after that. */
-  z.object({ kind: z.literal("look-began"), by: player }).readonly(),
+  z.object({ kind: z.literal("look-began"), of: players }).readonly(),
   z.object({ kind: z.literal("looked"), seconds: z.number().positive().max(MOST_LOOK_SECONDS) }).readonly(),
   /** Sooner than its time. */
   z.object({ kind: z.literal("hidden") }).readonly(),
@@ -40,7 +52,9 @@ export const wallChartEventSchema = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("taken-back"), entry }).readonly(),
   z.object({ kind: z.literal("strayed"), given: z.string().max(80), as: z.enum(STRAY_KINDS) }).readonly(),
   z.object({ kind: z.literal("named-all") }).readonly(),
-  z.object({ kind: z.literal("asked"), entry, by: player }).readonly(),
+  /** It is this player's names, or hands, that are taken in now. */
+  z.object({ kind: z.literal("turned-to"), by: player }).readonly(),
+  z.object({ kind: z.literal("asked"), entry, of: players }).readonly(),
   z
     .object({
       kind: z.literal("answered"),
@@ -85,13 +99,30 @@ export interface StickingAsked {
   readonly ofTeacher: boolean;
 }
 
+/** Everybody who looked, or was asked, in the order they were given. */
+type Everybody = readonly (PlayerId | null)[];
+
 export type ChartStage =
   | { readonly at: "before" }
-  | { readonly at: "looking"; readonly look: ChartLook }
-  | { readonly at: "naming"; readonly look: ChartLook }
-  | { readonly at: "told" }
-  | { readonly at: "asked"; readonly entry: string; readonly by: PlayerId | null }
-  | { readonly at: "answered" };
+  /** `look` is that of the first; the others look with them. */
+  | { readonly at: "looking"; readonly look: ChartLook; readonly of: Everybody }
+  /** `look` is the one that is named now; `others` wait to be named. */
+  | {
+      readonly at: "naming";
+      readonly look: ChartLook;
+      readonly others: readonly ChartLook[];
+      readonly of: Everybody;
+    }
+  | { readonly at: "told"; readonly of: Everybody }
+  /** `by` answers now; `others` wait. */
+  | {
+      readonly at: "asked";
+      readonly entry: string;
+      readonly by: PlayerId | null;
+      readonly others: Everybody;
+      readonly of: Everybody;
+    }
+  | { readonly at: "answered"; readonly of: Everybody };
 
 export interface WallChart {
   readonly settings: ChartSettings;
@@ -125,16 +156,16 @@ export const wallChartAfter: (own: WallChart, event: WallChartEvent) => WallChar
         }
         return;
       case "look-began":
-        if (isBetween(stage) && isOfLooks(own.settings.task)) own.stage = newLook(own, event.by);
+        if (isBetween(stage) && isOfLooks(own.settings.task))
+          own.stage = newLook(own, [...new Set(event.of)]);
         return;
       case "looked":
         if (stage.at !== "looking") return;
         stage.look.seconds = Math.min(stage.look.forSeconds, stage.look.seconds + event.seconds);
-        if (stage.look.seconds >= stage.look.forSeconds - ROUNDING)
-          own.stage = { at: "naming", look: stage.look };
+        if (stage.look.seconds >= stage.look.forSeconds - ROUNDING) own.stage = hidden(stage);
         return;
       case "hidden":
-        if (stage.at === "looking") own.stage = { at: "naming", look: stage.look };
+        if (stage.at === "looking") own.stage = hidden(stage);
         return;
       case "named":
         if (stage.at === "naming" && isToName(stage.look, event.entry)) stage.look.named.push(event.entry);
@@ -149,12 +180,17 @@ export const wallChartAfter: (own: WallChart, event: WallChartEvent) => WallChar
       case "named-all":
         if (stage.at !== "naming") return;
         own.past.push({ kind: "look", look: stage.look });
-        own.stage = { at: "told" };
+        own.stage = afterOne(stage, (look, others) => ({ ...stage, look, others }), "told");
         return;
-      case "asked":
-        if (isBetween(stage) && !isOfLooks(own.settings.task) && rudimentById(event.entry))
-          own.stage = { at: "asked", entry: event.entry, by: event.by };
+      case "turned-to":
+        turnTo(stage, event.by);
         return;
+      case "asked": {
+        if (!isBetween(stage) || isOfLooks(own.settings.task) || !rudimentById(event.entry)) return;
+        const [by = null, ...others] = new Set(event.of);
+        own.stage = { at: "asked", entry: event.entry, by, others, of: [by, ...others] };
+        return;
+      }
       case "answered":
         if (stage.at !== "asked") return;
         own.past.push({
@@ -168,7 +204,7 @@ export const wallChartAfter: (own: WallChart, event: WallChartEvent) => WallChar
             ofTeacher: own.roles === "teacher-names",
           },
         });
-        own.stage = { at: "answered" };
+        own.stage = afterOne(stage, (by, others) => ({ ...stage, by, others }), "answered");
         return;
       case "let-be":
         if (!isBetween(stage)) own.stage = { at: "before" };
@@ -190,22 +226,54 @@ function isToName({ settings, named }: Pick<ChartLook, "settings" | "named">, id
   return chartList(settings).includes(id) && !named.includes(id);
 }
 
-/** The first look of somebody at this part of the chart is long. */
-function newLook(own: Draft<WallChart>, by: PlayerId | null): Draft<ChartStage> {
+/** It is long where one of them looks at this part of the chart for the first time. */
+function newLook(own: Draft<WallChart>, of: (PlayerId | null)[]): Draft<ChartStage> {
   const { settings } = own;
-  const isFirst = looksAt(own, settings, by, own.roles === "teacher-names").length === 0;
+  const ofTeacher = own.roles === "teacher-names";
+  const isFirst = of.some((by) => looksAt(own, settings, by, ofTeacher).length === 0);
   return {
     at: "looking",
     look: {
-      by,
+      by: of[0] ?? null,
       settings: { ...settings },
       forSeconds: isFirst ? settings.longSeconds : settings.shortSeconds,
       seconds: 0,
       named: [],
       stray: [],
-      ofTeacher: own.roles === "teacher-names",
+      ofTeacher,
     },
+    of,
   };
+}
+
+type Looking = Extract<Draft<ChartStage>, { at: "looking" }>;
+
+/** The chart is hidden from all: each has a list of their own. */
+function hidden({ look, of }: Looking): Draft<ChartStage> {
+  return { at: "naming", look, others: of.slice(1).map((by) => ({ ...look, by, named: [], stray: [] })), of };
+}
+
+/** One is done: the next of those who wait, or, where nobody does, the end of it. */
+function afterOne<Each>(
+  { others, of }: { others: Each[]; of: (PlayerId | null)[] },
+  next: (now: Each, others: Each[]) => Draft<ChartStage>,
+  end: "told" | "answered",
+): Draft<ChartStage> {
+  const [now, ...rest] = others;
+  return now === undefined ? { at: end, of } : next(now, rest);
+}
+
+/** One of those who wait comes first. */
+function turnTo(stage: Draft<ChartStage>, by: PlayerId | null): void {
+  if (stage.at === "naming") {
+    const wanted = stage.others.find((look) => look.by === by);
+    if (!wanted) return;
+    stage.others = [stage.look, ...stage.others.filter((look) => look !== wanted)];
+    stage.look = wanted;
+  } else if (stage.at === "asked" && stage.others.includes(by)) {
+    stage.others = [stage.by, ...stage.others.filter((each) => each !== by)];
+    stage.by = by;
+  }
 }
 
 /** Looks of one player at the same part of the chart with the same task, in order. */

@@ -1,6 +1,6 @@
 import type { PlayerId } from "../../../engine/rounds/index.ts";
-import { useStudio } from "../../app/StudioContext.tsx";
 import { Button } from "../../theme/index.ts";
+import { usePlayerName } from "./usePlayerName.ts";
 import styles from "./WhoAnswers.module.css";
 
 /** Where several answer the same question: whose answer this is. */
@@ -14,9 +14,7 @@ export function WhoAnswers({
   readonly now: PlayerId | null;
   readonly onChoose: (id: PlayerId | null) => void;
 }) {
-  const { roster } = useStudio();
-  const nameOf = (id: PlayerId | null): string =>
-    id === null ? "The teacher" : (roster.student(id)?.nickname ?? "A student");
+  const nameOf = usePlayerName();
   if (still.length === 1) return <p>{nameOf(now)} answers.</p>;
   return (
     <fieldset className={styles.who}>

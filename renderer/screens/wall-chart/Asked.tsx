@@ -5,6 +5,7 @@ import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
 import { HandPadsNote } from "./HandPadsNote.tsx";
 import styles from "./WallChart.module.css";
+import { WhoseTurn } from "./WhoseTurn.tsx";
 
 /** One rudiment is asked for its hands. */
 export function Asked() {
@@ -17,7 +18,8 @@ export function Asked() {
       <h2 id="asked" className={styles.say}>
         {name}
       </h2>
-      {own.settings.task === "played" ? <ToPlay /> : <ToSay />}
+      <WhoseTurn />
+      {own.settings.task === "played" ? <ToPlay /> : <ToSay key={own.stage.by} />}
     </section>
   );
 }
@@ -56,7 +58,7 @@ function ToSay() {
 function ToPlay() {
   const { framed } = useLesson();
   const round = framed["wall-chart"];
-  const { played, trouble } = useWatched(round.beside);
+  const { played, earlier, trouble } = useWatched(round.beside);
   const { L, R } = useWatched(round.hands);
   return (
     <>
@@ -68,6 +70,12 @@ function ToPlay() {
             ? "Nothing was struck on the two pads yet."
             : `${played.length} strokes so far.`)}
       </p>
+      {earlier > 0 && (
+        <p>
+          {earlier} of them were struck before the program was opened again. <i>From its beginning</i> leaves
+          them out.
+        </p>
+      )}
     </>
   );
 }

@@ -1,7 +1,7 @@
 import { CHART_TASKS, isOfLooks, MOST_LOOK_SECONDS } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Choice, NumberBox } from "../../theme/index.ts";
+import { Choice, NumberBox, Toggle } from "../../theme/index.ts";
 import { TASK_NAMES } from "./chartWords.ts";
 import { HandPadsNote } from "./HandPadsNote.tsx";
 import styles from "./WallChart.module.css";
@@ -18,7 +18,9 @@ const PARTS = [
 /** What can be chosen before the round begins. */
 export function BeforeRound() {
   const { framed } = useLesson();
-  const { wanted } = framed["wall-chart"];
+  const round = framed["wall-chart"];
+  const { wanted } = round;
+  const answering = useWatched(round.answering);
   const { task, from, to, longSeconds, shortSeconds } = useWatched(wanted);
   const part = PARTS.find(({ id }) => id === `${from}-${to}`)?.id ?? null;
   return (
@@ -50,6 +52,14 @@ export function BeforeRound() {
             onChange={(shortSeconds) => wanted.dispatch({ shortSeconds })}
           />
         </div>
+      )}
+      {round.players().length > 1 && (
+        <Toggle
+          isOn={answering === "all-at-once"}
+          onChange={(isOn) => round.answering.dispatch(isOn ? "all-at-once" : "in-turn")}
+        >
+          {isOfLooks(task) ? "Everybody looks at once" : "Everybody answers each rudiment"}
+        </Toggle>
       )}
       {task === "played" && <HandPadsNote />}
     </div>

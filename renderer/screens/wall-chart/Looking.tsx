@@ -2,6 +2,7 @@ import { RUDIMENT_FAMILY_NAMES, rudimentById } from "../../../engine/catalogue/i
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
+import { usePlayerName } from "../round/usePlayerName.ts";
 import { ChartOfRudiments } from "./ChartOfRudiments.tsx";
 import { pagesOf } from "./chartPages.ts";
 import { lookWords } from "./chartWords.ts";
@@ -41,9 +42,21 @@ export function Looking() {
           </fieldset>
         )}
       </div>
+      <WhoLooks />
       <ChartOfRudiments entries={entries} space={5.5} hands="in-a-line" />
     </section>
   );
+}
+
+/** Where several play. */
+function WhoLooks() {
+  const { framed } = useLesson();
+  const { own, players } = useWatched(framed["wall-chart"]);
+  const nameOf = usePlayerName();
+  if (own.stage.at !== "looking" || players.length < 2) return null;
+  const [first = null, second] = own.stage.of;
+  if (second === undefined) return <p>{nameOf(first)} looks.</p>;
+  return <p>Everybody looks. Once it is hidden, each writes down the names; I take them in one by one.</p>;
 }
 
 function numberOf(id: string | undefined): number | undefined {

@@ -5,6 +5,7 @@ import { useWatched } from "../../session/store.ts";
 import { Button, TextBox, Toggle } from "../../theme/index.ts";
 import type { Typed } from "./besideRound.ts";
 import styles from "./WallChart.module.css";
+import { WhoseTurn } from "./WhoseTurn.tsx";
 
 /** The chart is hidden: names are typed, or ticked off by the teacher while the student speaks. */
 export function Naming() {
@@ -25,6 +26,7 @@ export function Naming() {
       <h2 id="naming" className={styles.say}>
         {settings.task === "order" ? "Name them in order." : "Name as many as you can."}
       </h2>
+      <WhoseTurn />
       <TextBox
         label="A name"
         hint="However it is spelt. Enter takes it; the next one follows."

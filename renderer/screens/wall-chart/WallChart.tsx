@@ -1,4 +1,4 @@
-import { wallChartRules } from "../../../engine/rounds/index.ts";
+import { type ChartStage, wallChartRules } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { RoundFrame } from "../round/RoundFrame.tsx";
@@ -8,7 +8,7 @@ import { BeforeRound } from "./BeforeRound.tsx";
 import { TASK_NAMES } from "./chartWords.ts";
 import { Looking } from "./Looking.tsx";
 import { Naming } from "./Naming.tsx";
-import { Told } from "./Told.tsx";
+import { LookByLook, Told } from "./Told.tsx";
 
 const CARD = [
   "Look at the chart of rudiments for as long as the teacher gives you. Then it is hidden.",
@@ -26,14 +26,25 @@ const NEXT_NAMES = {
   answered: "Next",
 } as const;
 
+const AGAIN_NAMES: Readonly<Partial<Record<ChartStage["at"], string>>> = {
+  asked: "From its beginning",
+  answered: "The same again",
+};
+
+function nextName(stage: ChartStage, isPlayed: boolean, isOfNextPlayer: boolean): string {
+  if (stage.at === "told" && isOfNextPlayer) return "The next player";
+  if (stage.at === "naming" && stage.others.length > 0) return "That is all of these";
+  if (stage.at === "asked" && isPlayed) return "That was it";
+  return NEXT_NAMES[stage.at];
+}
+
 /** Wall Chart: the forty rudiments looked at, hidden, and named. */
 export function WallChart() {
   const { framed } = useLesson();
   const round = framed["wall-chart"];
-  const { own, players } = useWatched(round);
+  const { own, players, answering } = useWatched(round);
   const { at } = own.stage;
   const isPlayed = own.settings.task === "played";
-  const next = at === "asked" && isPlayed ? "That was it" : NEXT_NAMES[at];
   return (
     <RoundFrame
       round={round}
@@ -47,12 +58,12 @@ export function WallChart() {
       }
       card={CARD}
       names={{
-        next: at === "told" && players.length > 1 ? "The next player" : next,
-        again: at === "answered" ? "The same again" : "A short look",
+        next: nextName(own.stage, isPlayed, players.length > 1 && answering === "in-turn"),
+        again: AGAIN_NAMES[at] ?? "A short look",
       }}
       before={<BeforeRound />}
       shown={wallChartRules.shown(own)}
-      tally={<Told isWhole />}
+      tally={<LookByLook />}
     >
       {at === "looking" && <Looking />}
       {at === "naming" && <Naming />}

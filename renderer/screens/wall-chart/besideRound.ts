@@ -1,4 +1,5 @@
 import type { PlayedStroke, StickingReport } from "../../../engine/recall/index.ts";
+import type { PlayerId } from "../../../engine/rounds/index.ts";
 import type { Seconds } from "../../../engine/units/index.ts";
 
 /** What became of the last name that was typed. */
@@ -17,10 +18,12 @@ export interface BesideRound {
   readonly page: number;
   /** Stickings that are offered for the rudiment asked. */
   readonly offered: readonly string[];
-  /** Strikes on the two pads for the rudiment asked. */
+  /** Strikes on the two pads for the rudiment asked, by the one who plays now. */
   readonly played: readonly PlayedStroke[];
-  /** What was played last, as it was found; `null` where nothing was. */
-  readonly report: StickingReport | null;
+  /** How many of them were struck before the program was opened again. */
+  readonly earlier: number;
+  /** What was played of the rudiment asked, as it was found. */
+  readonly reports: readonly { readonly by: PlayerId | null; readonly report: StickingReport }[];
   /** Why what was played says nothing. */
   readonly trouble: string | null;
 }
@@ -31,6 +34,7 @@ export const NOTHING_BESIDE: BesideRound = {
   page: 0,
   offered: [],
   played: [],
-  report: null,
+  earlier: 0,
+  reports: [],
   trouble: null,
 };

@@ -1,6 +1,7 @@
 /** The words of the Wall Chart. */
 import {
   type ChartLook,
+  type ChartSettings,
   type ChartTask,
   chartList,
   chartName,
@@ -20,16 +21,30 @@ export const TASK_NAMES: Readonly<Record<ChartTask, string>> = {
 };
 
 export function lookWords(seconds: Seconds): string {
-  const minutes = Math.floor(seconds / 60);
-  const rest = String(Math.round(seconds) % 60).padStart(2, "0");
-  return `${minutes}:${rest}`;
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }
 
-/** The look that is over, with those before it of the same player at the same part. */
-export function looksTold(own: WallChart): readonly ChartLook[] {
+/** The looks that are over now, each with those before it of the same player at the same part. */
+export function looksTold(own: WallChart): readonly (readonly ChartLook[])[] {
+  if (own.stage.at !== "told") return [];
   const last = own.past.at(-1);
   if (last?.kind !== "look") return [];
-  return looksAt(own, last.look.settings, last.look.by, last.look.ofTeacher);
+  const { settings, ofTeacher } = last.look;
+  return own.stage.of.map((by) => looksAt(own, settings, by, ofTeacher));
+}
+
+/** All looks of a round: those of one player at one part of the chart together, in the order they began. */
+export function allLooks(own: WallChart): readonly (readonly ChartLook[])[] {
+  const series = own.past.flatMap((each) => {
+    if (each.kind !== "look") return [];
+    const { settings, by, ofTeacher } = each.look;
+    return [looksAt(own, settings, by, ofTeacher)];
+  });
+  // A series is found once for each of its looks.
+  return series.filter(
+    ([first], at) => series.findIndex(([other]) => other === first) === at && first !== undefined,
+  );
 }
 
 /** What the last look gained, in a sentence or two. */
@@ -65,4 +80,10 @@ export function slipWords(look: ChartLook): readonly string[] {
 
 export function namesOf(entries: readonly string[]): string {
   return entries.map(chartName).join(", ");
+}
+
+/** What was looked at, where a round had several parts of the chart. */
+export function partWords({ task, from, to }: Pick<ChartSettings, "task" | "from" | "to">): string {
+  const part = from === 1 && to === 40 ? "The whole chart" : `${from} to ${to}`;
+  return task === "names" ? part : `${part}, ${task === "order" ? "in order" : "the families"}`;
 }

@@ -30,13 +30,16 @@ export function wallChartOnWall({ stage, own }: Play<WallChart>, beside: BesideR
     }
     case "naming": {
       const { named, settings } = own.stage.look;
-      return {
-        ...plain(settings.task === "order" ? "Name them in order." : "Name as many as you can."),
-        sheet: { round: "wall-chart", entries: [], named: named.map(chartName) },
-      };
+      const asked = plain(settings.task === "order" ? "Name them in order." : "Name as many as you can.");
+      // Those who still have theirs to themselves must not read it off the wall.
+      if (own.stage.of.length > 1) return asked;
+      return { ...asked, sheet: { round: "wall-chart", entries: [], named: named.map(chartName) } };
     }
-    case "told":
-      return plain("Named.", gainWords(looksTold(own)));
+    case "told": {
+      const told = looksTold(own);
+      // Of several nobody's is read out beside the others'.
+      return plain("Named.", told.length === 1 ? gainWords(told[0] ?? []) : []);
+    }
     case "asked":
       return plain(
         chartName(own.stage.entry),
@@ -46,7 +49,8 @@ export function wallChartOnWall({ stage, own }: Play<WallChart>, beside: BesideR
       const last = own.past.at(-1);
       const rudiment = last?.kind === "sticking" ? rudimentById(last.asked.entry) : undefined;
       if (!rudiment) return plain(NAME);
-      const [hands] = beside.report ? playedWords(beside.report) : [stickingOf(rudiment)];
+      const [played, more] = beside.reports;
+      const [hands] = played && !more ? playedWords(played.report) : [stickingOf(rudiment)];
       return {
         ...plain(rudiment.name, hands === undefined ? [] : [hands]),
         sheet: { round: "wall-chart", entries: [rudiment.id], named: [] },

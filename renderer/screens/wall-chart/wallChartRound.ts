@@ -6,6 +6,7 @@ import { type Rudiment, rudimentById, rudimentGroove, stickingOf } from "../../.
 import type { Hit } from "../../../engine/kit/index.ts";
 import { checkSticking, type PlayedStroke, StickingError } from "../../../engine/recall/index.ts";
 import {
+  type Answering,
   type ChartLook,
   type ChartSettings,
   chartList,
@@ -50,6 +51,8 @@ export class WallChartRound implements FramedRound {
     ...before,
     ...change,
   }));
+  /** Whether all look, or are asked, at once, where there are several. */
+  readonly answering = new Store<Answering, Answering>("in-turn", (_, next) => next);
   readonly beside = new Store<BesideRound, Partial<BesideRound>>(NOTHING_BESIDE, (before, change) => ({
     ...before,
     ...change,
@@ -102,7 +105,7 @@ export class WallChartRound implements FramedRound {
 
   readonly begin = (): void => {
     this.beside.dispatch(NOTHING_BESIDE);
-    this.round.begin(this.players());
+    this.round.begin(this.players(), this.answering.get());
     this.round.add({ kind: "set", settings: this.wanted.get() });
     this.next();
   };
@@ -123,8 +126,9 @@ export class WallChartRound implements FramedRound {
     if (stage === "paused") return { stop };
     if (stage !== "running") return {};
     const acts = { next: () => this.next(), "turn-round": () => this.turnRound(), stop };
-    const isTold = own.stage.at === "told" || own.stage.at === "answered";
-    return isTold ? { ...acts, again: () => this.again() } : acts;
+    const { at } = own.stage;
+    const isPlayed = at === "asked" && own.settings.task === "played";
+    return isPlayed || at === "told" || at === "answered" ? { ...acts, again: () => this.again() } : acts;
   };
 
   readonly onWall = (): RoundOnWall => wallChartOnWall(this.get(), this.beside.get());
@@ -148,7 +152,7 @@ export class WallChartRound implements FramedRound {
         return;
       case "told":
       case "answered":
-        this.round.add({ kind: "passed-on" });
+        if (this.get().answering === "in-turn") this.round.add({ kind: "passed-on" });
         this.#showOrAsk();
         return;
       case "before":
@@ -157,11 +161,12 @@ export class WallChartRound implements FramedRound {
     }
   }
 
-  /** The same once more: a short look, or the same rudiment. */
+  /** The same once more: a short look, or the same rudiment; while it is played, from its beginning. */
   again(): void {
     const { stage, past } = this.get().own;
     const last = past.at(-1);
-    if (stage.at === "answered" && last?.kind === "sticking") this.#ask(last.asked.entry);
+    if (stage.at === "asked") this.beside.dispatch({ played: [], earlier: 0, trouble: null });
+    else if (stage.at === "answered" && last?.kind === "sticking") this.#ask(last.asked.entry);
     else this.#showOrAsk();
   }
 
@@ -173,8 +178,22 @@ export class WallChartRound implements FramedRound {
 
   stop(): void {
     this.#writeLooked();
+    this.#takeInNamed();
     this.#silence();
     this.round.stop();
+  }
+
+  /** It is this player's names, or hands, that are taken in now. */
+  turnToPlayer(by: PlayerId | null): void {
+    this.round.add({ kind: "turned-to", by });
+    this.beside.dispatch({ typed: { as: "nothing" }, played: [], earlier: 0, trouble: null });
+  }
+
+  /** Who waits for their names, or hands, to be taken in; the one whose are taken in first. */
+  still(): readonly (PlayerId | null)[] {
+    const { stage } = this.get().own;
+    if (stage.at === "naming") return [stage.look, ...stage.others].map(({ by }) => by);
+    return stage.at === "asked" ? [stage.by, ...stage.others] : [];
   }
 
   /** A name that was typed, or said and typed by the teacher. */
@@ -281,8 +300,14 @@ export class WallChartRound implements FramedRound {
     const { stage } = this.get().own;
     if (!rudiment || stage.at !== "asked") return;
     try {
-      const report = checkSticking(rudiment, this.beside.get().played);
-      this.beside.dispatch({ report, trouble: null });
+      const { played, reports } = this.beside.get();
+      const report = checkSticking(rudiment, played);
+      this.beside.dispatch({
+        reports: [...reports, { by: stage.by, report }],
+        trouble: null,
+        played: [],
+        earlier: 0,
+      });
       this.round.add({
         kind: "answered",
         way: "played",
@@ -291,7 +316,7 @@ export class WallChartRound implements FramedRound {
       });
     } catch (error) {
       if (!(error instanceof StickingError)) throw error;
-      this.beside.dispatch({ trouble: error.message, played: [] });
+      this.beside.dispatch({ trouble: error.message, played: [], earlier: 0 });
     }
   }
 
@@ -304,7 +329,7 @@ export class WallChartRound implements FramedRound {
     const play = this.get();
     if (isOfLooks(play.own.settings.task)) {
       this.beside.dispatch({ typed: { as: "nothing" }, page: 0 });
-      this.round.add({ kind: "look-began", by: playerInTurn(play) });
+      this.round.add({ kind: "look-began", of: this.#whoIsAsked() });
       return;
     }
     const asked = play.own.past.flatMap((each) => (each.kind === "sticking" ? [each.asked.entry] : []));
@@ -324,10 +349,30 @@ export class WallChartRound implements FramedRound {
     this.beside.dispatch({
       offered: offeredStickings(rudiment, this.#chance),
       played: [],
-      report: null,
+      earlier: 0,
+      reports: [],
       trouble: null,
     });
-    this.round.add({ kind: "asked", entry, by: playerInTurn(this.get()) });
+    this.round.add({ kind: "asked", entry, of: this.#whoIsAsked() });
+  }
+
+  /** Turned round it is the teacher. */
+  #whoIsAsked(): readonly (PlayerId | null)[] {
+    const play = this.get();
+    if (play.own.roles === "teacher-names") return [null];
+    const isOfAll = play.answering === "all-at-once" && play.players.length > 0;
+    return isOfAll ? play.players : [playerInTurn(play)];
+  }
+
+  /** A round that ends while names are taken in: lists that hold one count. */
+  #takeInNamed(): void {
+    const { stage } = this.get().own;
+    if (stage.at !== "naming") return;
+    for (const { by, named } of [stage.look, ...stage.others]) {
+      if (named.length === 0) continue;
+      this.round.add({ kind: "turned-to", by });
+      this.round.add({ kind: "named-all" });
+    }
   }
 
   #silence(): void {
@@ -389,16 +434,33 @@ export class WallChartRound implements FramedRound {
 
   #hearPads(): () => void {
     const log = this.#kit();
+    this.#recallStruck();
     let seen = log.get();
     return log.subscribe(() => {
       const fresh = log.hitsSince(seen);
       seen = log.get();
-      const strokes = fresh.flatMap((hit) => this.#byHand(hit));
+      const strokes = fresh.flatMap((hit) => this.#byHand({ ...hit, time: this.#book.log.timeOf(hit.time) }));
       if (strokes.length > 0)
         this.beside.dispatch({ played: [...this.beside.get().played, ...strokes], trouble: null });
     });
   }
 
+  /** What was struck before the program was opened again stands in the lesson's log. */
+  #recallStruck(): void {
+    const { log } = this.#book;
+    if (!log.isOn || this.beside.get().played.length > 0) return;
+    const asked = log.events.findLast(
+      (event) => event.kind === "round-step" && event.roundId === this.round.roundId,
+    );
+    if (!asked) return;
+    const struck = log.events.flatMap((event) =>
+      event.kind === "hit" && event.lane === asked.lane && event.seq > asked.seq ? [event.hit] : [],
+    );
+    const played = struck.flatMap((hit) => this.#byHand(hit));
+    if (played.length > 0) this.beside.dispatch({ played, earlier: played.length });
+  }
+
+  /** @param hit its time on the lesson's clock, so that what was struck before a break can stand beside it. */
   #byHand({ time, pad, velocity }: Hit): readonly PlayedStroke[] {
     const { L, R } = this.hands.get();
     if (pad === L) return [{ time, velocity, hand: "L" }];

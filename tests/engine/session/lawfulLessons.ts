@@ -15,7 +15,7 @@ import {
   type SessionEvent,
   sessionEventSchema,
 } from "../../../engine/session/index.ts";
-import { anyCommand, anyResult, anyStep, anyStroke, summaryOf } from "./lessons.ts";
+import { anyCommand, anyResult, anyStep, anySteps, anyStroke, STEPPED_KINDS, summaryOf } from "./lessons.ts";
 
 /** A lesson, and where in it the program fell. */
 export interface LawfulLesson {
@@ -50,7 +50,7 @@ const move = fc.oneof(
     arbitrary: fc.record({
       does: fc.constant("begin a round" as const),
       lane,
-      round: fc.constantFrom<RoundKind>("call-a-style", "back-turned", ...ROUND_KINDS),
+      round: fc.constantFrom<RoundKind>("call-a-style", ...ROUND_KINDS),
       tally: fc.array(anyResult, { maxLength: 3 }),
     }),
   },
@@ -66,7 +66,14 @@ const move = fc.oneof(
   },
   { weight: 3, arbitrary: fc.record({ does: fc.constant("end the take" as const), lane }) },
   { weight: 3, arbitrary: fc.record({ does: fc.constant("judge" as const), lane }) },
-  { weight: 4, arbitrary: fc.record({ does: fc.constant("step" as const), lane, step: anyStep }) },
+  {
+    weight: 4,
+    arbitrary: fc.record({ does: fc.constant("step" as const), lane, step: anyStep }),
+  },
+  {
+    weight: 3,
+    arbitrary: fc.record({ does: fc.constant("begin a round of steps" as const), lane, begun: anySteps }),
+  },
   fc.record({
     does: fc.constant("end the round" as const),
     lane,
@@ -139,6 +146,12 @@ function goingOn(events: readonly SessionEvent[], kits: number) {
   return { atKits, unjudged, remarks: [...remarks], stage };
 }
 
+const BEGAN = { kind: "began", players: ["student1", "student2"], answering: "in-turn" } as const;
+
+function isStepped(kind: RoundKind): boolean {
+  return STEPPED_KINDS.some((each) => each === kind);
+}
+
 type Unplaced = Record<string, unknown> & { readonly kind: string };
 
 /** What a move writes. */
@@ -181,8 +194,18 @@ function writes(move: Move, events: readonly SessionEvent[], kits: number, parts
           studentIds: [`student${lane + 1}`],
         },
       ];
+    case "begin a round of steps": {
+      const { round, steps } = move.begun;
+      const roundId = id("round");
+      return [
+        ...endOfRound([]),
+        { kind: "round-began", lane, roundId, round, studentIds: [`student${lane + 1}`] },
+        { kind: "round-step", lane, roundId, step: { round, event: BEGAN } },
+        ...steps.map((step) => ({ kind: "round-step", lane, roundId, step })),
+      ];
+    }
     case "begin a take": {
-      if (!here.round || here.round.kind === "back-turned" || here.take !== undefined) return [];
+      if (!here.round || isStepped(here.round.kind) || here.take !== undefined) return [];
       const from = (parts + move.countIn) / 1e6;
       const { called } = move;
       return [
@@ -214,7 +237,7 @@ function writes(move: Move, events: readonly SessionEvent[], kits: number, parts
       ];
     }
     case "step":
-      return here.round?.kind === "back-turned"
+      return here.round && here.round.kind === move.step.round
         ? [{ kind: "round-step", lane, roundId: here.round.roundId, step: move.step satisfies RoundStep }]
         : [];
     case "end the round":

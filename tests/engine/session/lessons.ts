@@ -2,7 +2,14 @@
 import fc from "fast-check";
 import { SURFACES } from "../../../engine/ear/index.ts";
 import { VOICES, ZONES } from "../../../engine/kit/index.ts";
-import type { RoundStep } from "../../../engine/rounds/index.ts";
+import {
+  type BackTurnedEvent,
+  type EventOfRound,
+  type FrameEvent,
+  ROUND_RULES,
+  type RoundStep,
+  type SteppedKind,
+} from "../../../engine/rounds/index.ts";
 import {
   ITEM_KINDS,
   itemId,
@@ -12,6 +19,10 @@ import {
   type TakeSummary,
 } from "../../../engine/session/index.ts";
 import { anyCardTableEvent } from "../rounds/cardTable/events.ts";
+import { anySpottingEvent } from "../rounds/spotting/events.ts";
+import { anyWallChartEvent } from "../rounds/wallChart/events.ts";
+
+export const STEPPED_KINDS = Object.keys(ROUND_RULES) as readonly SteppedKind[];
 
 const LESSON = "2026-03-02T15:30:00.000Z~a1";
 const AT = "2026-03-02T15:30:00.000Z";
@@ -46,18 +57,22 @@ const surfaces = fc
   .uniqueArray(fc.constantFrom(...SURFACES), { minLength: 1, maxLength: 2 })
   .map((struck) => struck.map((surface) => ({ surface })));
 const moments = fc.array(surfaces, { minLength: 1, maxLength: 3 });
-const player = fc.constantFrom(null, "student1", "student2");
-const backTurnedEvents: fc.Arbitrary<Extract<RoundStep, { round: "back-turned" }>["event"]> = fc.oneof(
+const PLAYERS = [null, "student1", "student2"] as const;
+const player = fc.constantFrom(...PLAYERS);
+
+/** What all rounds have in common. */
+const anyFrameEvent: fc.Arbitrary<FrameEvent> = fc.oneof(
   fc.record({
     kind: fc.constant("began" as const),
     players: fc.uniqueArray(few("student"), { maxLength: 3 }),
     answering: fc.constantFrom("in-turn" as const, "all-at-once" as const),
   }),
+  fc.constantFrom(...(["paused", "resumed", "passed-on", "stopped"] as const)).map((kind) => ({ kind })),
+);
+
+const anyBackTurnedEvent: fc.Arbitrary<BackTurnedEvent> = fc.oneof(
   fc
-    .constantFrom(
-      ...(["paused", "resumed", "passed-on", "stopped", "heard-again", "let-be", "contrasted"] as const),
-      "turned-round" as const,
-    )
+    .constantFrom(...(["heard-again", "let-be", "contrasted", "turned-round"] as const))
     .map((kind) => ({ kind })),
   fc.record({
     kind: fc.constant("source-chosen" as const),
@@ -77,11 +92,32 @@ const backTurnedEvents: fc.Arbitrary<Extract<RoundStep, { round: "back-turned" }
     way: fc.constantFrom("named" as const, "typed" as const, "struck" as const),
   }),
 );
-/** Of a round that is kept step by step. */
-export const anyStep: fc.Arbitrary<RoundStep> = fc.oneof(
-  backTurnedEvents.map((event) => ({ round: "back-turned" as const, event })),
-  anyCardTableEvent([null, "student1", "student2"]).map((event) => ({ round: "card-table" as const, event })),
-);
+
+/** A round's own events, those of its frame among them. */
+function stepsOf<Kind extends SteppedKind>(
+  round: Kind,
+  own: fc.Arbitrary<EventOfRound<Kind>>,
+): fc.Arbitrary<RoundStep> {
+  return fc
+    .oneof({ weight: 3, arbitrary: own }, { weight: 1, arbitrary: anyFrameEvent })
+    .map((event) => ({ round, event }) as unknown as RoundStep);
+}
+
+/** Of each round that is kept step by step. */
+const STEPS: Readonly<Record<SteppedKind, fc.Arbitrary<RoundStep>>> = {
+  "back-turned": stepsOf("back-turned", anyBackTurnedEvent),
+  spotting: stepsOf("spotting", anySpottingEvent(PLAYERS)),
+  "card-table": stepsOf("card-table", anyCardTableEvent(PLAYERS)),
+  "wall-chart": stepsOf("wall-chart", anyWallChartEvent(PLAYERS)),
+};
+export const anyStep: fc.Arbitrary<RoundStep> = fc.oneof(...Object.values(STEPS));
+
+/** A round that is kept step by step, with steps of its own from its beginning on. */
+export const anySteps = fc
+  .constantFrom(...STEPPED_KINDS)
+  .chain((round) =>
+    fc.record({ round: fc.constant(round), steps: fc.array(STEPS[round], { minLength: 1, maxLength: 12 }) }),
+  );
 
 export const anyCommand = fc.record({
   kind: fc.constant("command" as const),

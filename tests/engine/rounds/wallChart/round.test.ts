@@ -2,7 +2,6 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { RUDIMENTS, rudimentById, stickingOf } from "../../../../engine/catalogue/index.ts";
 import {
-  CHART_TASKS,
   chartList,
   curveOf,
   isOfLooks,
@@ -18,81 +17,54 @@ import {
   wallChartRules,
 } from "../../../../engine/rounds/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
+import { anyWallChartEvent } from "./events.ts";
 
-const ENTRIES = [
-  ...RUDIMENTS.slice(0, 12).map(({ id }) => id),
-  "family/roll",
-  "family/flam",
-  "no-such-thing",
-];
-const player = fc.constantFrom(null, "ottilie", "bram");
-const entry = fc.constantFrom(...ENTRIES);
+const anyEvent = anyWallChartEvent([null, "ottilie", "bram"]);
 
-const anyEvent: fc.Arbitrary<WallChartEvent> = fc.oneof(
-  fc.record({
-    kind: fc.constant("set" as const),
-    settings: fc.record({
-      task: fc.constantFrom(...CHART_TASKS),
-      from: fc.integer({ min: 1, max: 12 }),
-      to: fc.integer({ min: 1, max: 40 }),
-      longSeconds: fc.constantFrom(10, 120),
-      shortSeconds: fc.constantFrom(5, 30),
-    }),
-  }),
-  { weight: 3, arbitrary: fc.record({ kind: fc.constant("look-began" as const), by: player }) },
-  {
-    weight: 3,
-    arbitrary: fc.record({ kind: fc.constant("looked" as const), seconds: fc.integer({ min: 1, max: 60 }) }),
-  },
-  { weight: 2, arbitrary: fc.constant({ kind: "hidden" as const }) },
-  {
-    weight: 5,
-    arbitrary: fc.record({
-      kind: fc.constant("named" as const),
-      entry,
-      way: fc.constantFrom("typed" as const, "ticked" as const),
-    }),
-  },
-  fc.record({ kind: fc.constant("taken-back" as const), entry }),
-  fc.record({
-    kind: fc.constant("strayed" as const),
-    given: fc.string({ maxLength: 10 }),
-    as: fc.constantFrom("elsewhere" as const, "none" as const, "unclear" as const),
-  }),
-  { weight: 2, arbitrary: fc.constant({ kind: "named-all" as const }) },
-  { weight: 2, arbitrary: fc.record({ kind: fc.constant("asked" as const), entry, by: player }) },
-  {
-    weight: 2,
-    arbitrary: fc.record({
-      kind: fc.constant("answered" as const),
-      way: fc.constantFrom("said" as const, "chosen" as const, "typed" as const, "played" as const),
-      held: fc.boolean(),
-      words: fc.constant("The third stroke was by the other hand."),
-    }),
-  },
-  fc.constant({ kind: "let-be" as const }),
-  fc.constant({ kind: "turned-round" as const }),
-);
+type Player = string | null;
 
-/** The round as plainly as it can be told: where it is, how long was looked, what is named now. */
+/** The round as plainly as it can be told: where it is, how long was looked, whose list it is and what stands on each. */
 interface Model {
   at: "between" | "looking" | "naming" | "asked";
   left: number;
-  named: Set<string>;
+  /** Those who are still to name, or to answer, with their lists; the one whose turn it is first. */
+  lists: Map<Player, Set<string>>;
   finished: number;
   looked: Set<string>;
   turned: boolean;
 }
 
+const BEFORE: Model = {
+  at: "between",
+  left: 0,
+  lists: new Map(),
+  finished: 0,
+  looked: new Set(),
+  turned: false,
+};
+
+function firstOf(model: Model): Player | undefined {
+  return [...model.lists.keys()][0];
+}
+
+function oneIsDone(model: Model): void {
+  const first = firstOf(model);
+  if (first !== undefined) model.lists.delete(first);
+  model.finished += 1;
+  if (model.lists.size === 0) model.at = "between";
+}
+
 function modelAfter(model: Model, { settings }: WallChart, event: WallChartEvent): void {
-  const whose = (by: string | null) =>
-    JSON.stringify([by, settings.task, settings.from, settings.to, model.turned]);
+  const whose = (by: Player) => JSON.stringify([by, settings.task, settings.from, settings.to, model.turned]);
+  const named = model.lists.get(firstOf(model) ?? null);
   switch (event.kind) {
     case "look-began":
       if (model.at !== "between" || !isOfLooks(settings.task)) return;
       model.at = "looking";
-      model.left = model.looked.has(whose(event.by)) ? settings.shortSeconds : settings.longSeconds;
-      model.named = new Set([whose(event.by)]);
+      model.lists = new Map(event.of.map((by) => [by, new Set()]));
+      model.left = event.of.every((by) => model.looked.has(whose(by)))
+        ? settings.shortSeconds
+        : settings.longSeconds;
       return;
     case "looked":
       if (model.at !== "looking") return;
@@ -103,25 +75,30 @@ function modelAfter(model: Model, { settings }: WallChart, event: WallChartEvent
       if (model.at === "looking") model.at = "naming";
       return;
     case "named":
-      if (model.at === "naming" && chartList(settings).includes(event.entry)) model.named.add(event.entry);
+      if (model.at === "naming" && chartList(settings).includes(event.entry)) named?.add(event.entry);
       return;
     case "taken-back":
-      if (model.at === "naming") model.named.delete(event.entry);
+      if (model.at === "naming") named?.delete(event.entry);
       return;
+    case "turned-to": {
+      const list = model.lists.get(event.by);
+      if (!list || (model.at !== "naming" && model.at !== "asked")) return;
+      model.lists.delete(event.by);
+      model.lists = new Map([[event.by, list], ...model.lists]);
+      return;
+    }
     case "named-all":
       if (model.at !== "naming") return;
-      model.at = "between";
-      model.finished += 1;
-      model.looked.add([...model.named][0] ?? "");
+      model.looked.add(whose(firstOf(model) ?? null));
+      oneIsDone(model);
       return;
     case "asked":
-      if (model.at === "between" && !isOfLooks(settings.task) && rudimentById(event.entry))
-        model.at = "asked";
+      if (model.at !== "between" || isOfLooks(settings.task) || !rudimentById(event.entry)) return;
+      model.at = "asked";
+      model.lists = new Map(event.of.map((by) => [by, new Set()]));
       return;
     case "answered":
-      if (model.at !== "asked") return;
-      model.at = "between";
-      model.finished += 1;
+      if (model.at === "asked") oneIsDone(model);
       return;
     case "turned-round":
       model.turned = !model.turned;
@@ -142,14 +119,7 @@ function placeOf({ stage }: WallChart): Model["at"] {
 test("any sequence of events keeps to the plain model, and what was shown only grows", () => {
   fc.assert(
     fc.property(fc.array(anyEvent, { maxLength: 50 }), (events) => {
-      const model: Model = {
-        at: "between",
-        left: 0,
-        named: new Set(),
-        finished: 0,
-        looked: new Set(),
-        turned: false,
-      };
+      const model: Model = { ...BEFORE, lists: new Map(), looked: new Set() };
       let own: WallChart = NEW_WALL_CHART;
       for (const event of events) {
         const before = own;
@@ -162,9 +132,12 @@ test("any sequence of events keeps to the plain model, and what was shown only g
           expect(forSeconds - seconds).toBeCloseTo(model.left);
           expect(own.stage.look.named).toEqual([]);
         }
-        if (own.stage.at === "naming") {
-          expect(own.stage.look.named).toEqual([...model.named].slice(1));
-        }
+        if (own.stage.at === "naming")
+          expect([own.stage.look, ...own.stage.others].map(({ by, named }) => [by, named])).toEqual(
+            [...model.lists].map(([by, list]) => [by, [...list]]),
+          );
+        if (own.stage.at === "asked")
+          expect([own.stage.by, ...own.stage.others]).toEqual([...model.lists.keys()]);
         const shownBefore = wallChartRules.shown(before);
         expect(wallChartRules.shown(own).slice(0, shownBefore.length)).toEqual(shownBefore);
       }
@@ -200,7 +173,7 @@ const set = (settings: Partial<WallChart["settings"]>): WallChartEvent => ({
   kind: "set",
   settings: { ...NEW_WALL_CHART.settings, ...settings },
 });
-const began: WallChartEvent = { kind: "look-began", by: "ottilie" };
+const began: WallChartEvent = { kind: "look-began", of: ["ottilie"] };
 const named = (...entries: readonly string[]): readonly WallChartEvent[] =>
   entries.map((entry) => ({ kind: "named", entry, way: "typed" }));
 
@@ -274,12 +247,61 @@ test("families only, for beginners", () => {
 test("the hands of one rudiment", () => {
   const own = after(
     set({ task: "said" }),
-    { kind: "asked", entry: "flam-tap", by: "bram" },
+    { kind: "asked", entry: "flam-tap", of: ["bram"] },
     { kind: "answered", way: "chosen", held: false, words: "R L R L was chosen." },
   );
   expect(wallChartRules.shown(own)).toEqual([
     { by: "bram", item: "sticking:flam-tap", outcome: "missed", words: "R L R L was chosen." },
   ]);
+});
+
+describe("several at once", () => {
+  const both: WallChartEvent = { kind: "look-began", of: ["ottilie", "bram"] };
+  const takenIn = after(
+    both,
+    { kind: "hidden" },
+    ...named("flam"),
+    { kind: "turned-to", by: "bram" },
+    ...named("flam", "drag"),
+    { kind: "named-all" },
+  );
+
+  test("each has a list of their own; the one who was turned to is done first", () => {
+    expect(takenIn.past).toMatchObject([{ look: { by: "bram", named: ["flam", "drag"] } }]);
+    expect(takenIn.stage).toMatchObject({ at: "naming", look: { by: "ottilie", named: ["flam"] } });
+    const over = wallChartAfter(takenIn, { kind: "named-all" });
+    expect(over.stage).toEqual({ at: "told", of: ["ottilie", "bram"] });
+    const held = wallChartRules.shown(over).filter(({ outcome }) => outcome === "held");
+    expect(held.map(({ by, item }) => [by, item])).toEqual([
+      ["bram", "rudiment:flam"],
+      ["bram", "rudiment:drag"],
+      ["ottilie", "rudiment:flam"],
+    ]);
+  });
+
+  test("the look is short only where each of them has looked before", () => {
+    const over = wallChartAfter(takenIn, { kind: "named-all" });
+    expect(wallChartAfter(over, both).stage).toMatchObject({ look: { forSeconds: 30 } });
+    expect(wallChartAfter(over, { kind: "look-began", of: ["bram", "noor"] }).stage).toMatchObject({
+      look: { forSeconds: 120 },
+    });
+  });
+
+  test("of the hands all are asked the same, and each answers alone", () => {
+    const own = after(
+      set({ task: "said" }),
+      { kind: "asked", entry: "flam-tap", of: ["ottilie", "bram"] },
+      { kind: "turned-to", by: "bram" },
+      { kind: "answered", way: "chosen", held: true, words: "" },
+    );
+    expect(own.stage).toMatchObject({ at: "asked", by: "ottilie", others: [] });
+    const over = wallChartAfter(own, { kind: "answered", way: "said", held: false, words: "Otherwise." });
+    expect(over.stage.at).toBe("answered");
+    expect(wallChartRules.shown(over)).toMatchObject([
+      { by: "bram", outcome: "held" },
+      { by: "ottilie", outcome: "missed" },
+    ]);
+  });
 });
 
 describe("a sticking that is said", () => {
