@@ -4,10 +4,11 @@
  * Method: what is due and what the teacher put on the list comes first, the most faded first; beside it some that are new,
  * never so many that they are not held (retrieval of what was met before is what a deck is for: Roediger & Karpicke 2006);
  * the rest is filled with what was met and is not due yet, or, for who has met little, with more signs of the level. Then
- * all is mixed, an old card first, and jokers are slipped in at the teacher's rate.
+ * all is mixed, an old card first, and jokers are slipped in at the teacher's rate. A set that was dealt to the round lies
+ * before all that, in its order.
  */
 import { RHYTHMS, SIGNS } from "../catalogue/index.ts";
-import { type CardId, cardIdSchema, type DeckCard, faceOf, shuffled } from "../rounds/index.ts";
+import { type CardId, cardIdSchema, type Dealt, type DeckCard, faceOf, shuffled } from "../rounds/index.ts";
 import { LEVELS, type Level } from "../score/index.ts";
 import type { Chance } from "../units/index.ts";
 import type { ItemId } from "./item.ts";
@@ -19,6 +20,8 @@ const MOST_NEW_SHARE = 0.25;
 export interface DeckQuestion {
   /** The student's list; `null` for nobody in particular. */
   readonly list: Pick<NextTimeList, "refresh" | "new"> | null;
+  /** What was dealt to the round lies first; on a bad day it is all there is. */
+  readonly dealt: Dealt | null;
   /** Items this student has met, due or not. */
   readonly met: readonly ItemId[];
   readonly level: Level;
@@ -35,7 +38,7 @@ export interface DeckQuestion {
 
 /** A deck, the first card first. */
 export function layDeck(question: DeckQuestion): readonly DeckCard[] {
-  const { list, count, chance } = question;
+  const { list, count, chance, dealt } = question;
   const due = reasoned(list?.refresh ?? [], "due", question);
   const listedNew = reasoned(list?.new ?? [], "new", question);
   const teachers = [...due, ...listedNew].filter(({ reason }) => reason === "teacher");
@@ -50,12 +53,23 @@ export function layDeck(question: DeckQuestion): readonly DeckCard[] {
     ...shuffled(ofLevel(question), chance).filter(({ card }) => !known.has(card)),
   ];
   const mostNew = Math.max(1, Math.floor(count * MOST_NEW_SHARE));
+  const laid = dealtCards([...due, ...listedNew], question);
+  if (dealt?.nothingElse && laid.length > 0) return withJokers(laid, question);
   const sure = [...teachers, ...due.filter(({ reason }) => reason === "due")].slice(0, count);
   const cards = withoutTwice([...sure, ...fresh.slice(0, mostNew), ...held, ...fresh.slice(mostNew)]).slice(
     0,
     count,
   );
-  return withJokers(oldFirst(shuffled(cards, chance)), question);
+  return withJokers(withoutTwice([...laid, ...oldFirst(shuffled(cards, chance))]).slice(0, count), question);
+}
+
+/** Each for the reason it is on the list, or else because it was held. */
+function dealtCards(listed: readonly DeckCard[], question: DeckQuestion): readonly DeckCard[] {
+  return (question.dealt?.items ?? []).flatMap((item) =>
+    cardOf(item, "held", { rhythms: true }).map(
+      (each) => listed.find(({ card }) => card === each.card) ?? each,
+    ),
+  );
 }
 
 function reasoned(

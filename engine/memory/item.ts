@@ -60,7 +60,8 @@ export type ItemKind = (typeof ITEM_KINDS)[number] | DerivedKind;
 const KINDS: Readonly<Record<ItemKind, KindOfItem>> = {
   style: { skill: "grooves", round: "call-a-style", aspect: "played", minutes: 2 },
   "style-name": { skill: "naming", round: "spotting", aspect: "by name", minutes: 1 },
-  fill: { skill: "fills", round: "call-a-style", aspect: "played", minutes: 2 },
+  /** No fill is called by itself: it is sounded in Spotting, and played back. */
+  fill: { skill: "fills", round: "spotting", aspect: "played", minutes: 2 },
   "fill-name": { skill: "naming", round: "spotting", aspect: "by name", minutes: 1 },
   rudiment: { skill: "rudiments", round: "wall-chart", aspect: "by name", minutes: 0.5 },
   order: { skill: "rudiments", round: "wall-chart", aspect: "its place in the chart", minutes: 0.5 },

@@ -7,7 +7,8 @@ import type { Groove } from "../../engine/score/index.ts";
 import { Judge } from "../judging/judge.ts";
 import { StyleRound } from "../screens/call-a-style/styleRound.ts";
 import { obey, styleCommands } from "../screens/desk/obey.ts";
-import { type FramedRounds, framedAt, framedRounds } from "../screens/round/framedRounds.ts";
+import { framedAt } from "../screens/round/framedAt.ts";
+import { type FramedRounds, framedRounds } from "../screens/round/framedRounds.ts";
 import { ShelfImport } from "../screens/shelf/import/shelfImport.ts";
 import { RecordDesk } from "../screens/shelf/record/recordDesk.ts";
 import { IN_THE_PAGE, ShelfDesk } from "../screens/shelf/shelfDesk.ts";
@@ -40,12 +41,13 @@ export function startLesson(program: KitProgram, studio: Studio): Lesson {
     roundAt(session.kits[0].log, 0, shelf, program, studio),
     roundAt(session.kits[1].log, 1, shelf, program, studio),
   ] as const;
-  const { players, book } = studio;
+  const { players, book, fiveLeft } = studio;
   players.subscribe(() => session.listenTo(players.get().lane));
   const framed = framedRounds(program, studio, shelf);
   session.onCommand((command) => {
     const here = framedAt(framed, routeOf(window.location.hash));
-    obey(command, here ?? styleCommands(rounds[players.get().lane === 1 ? 1 : 0]), book);
+    if (command === "next" && here?.get().stage === "over" && fiveLeft.get().stage === "on") fiveLeft.next();
+    else obey(command, here ?? styleCommands(rounds[players.get().lane === 1 ? 1 : 0]), book);
   });
   const shelfDesk = new ShelfDesk(shelf);
   const writers = new Writers(

@@ -3,6 +3,8 @@
  * stands there: a program that is opened again goes on with the round. Without a lesson it is kept of nobody.
  */
 import {
+  type Answering,
+  type Dealt,
   type FrameEvent,
   freshPlay,
   type OwnOf,
@@ -67,7 +69,13 @@ export class SteppedRound<Kind extends SteppedKind> implements Watched<Play<OwnO
   };
 
   /** Begins it; one that is over is begun anew. */
-  begin(players: readonly PlayerId[], answering: Play<unknown>["answering"] = "in-turn"): void {
+  begin(
+    players: readonly PlayerId[],
+    {
+      answering = "in-turn",
+      dealt,
+    }: { readonly answering?: Answering; readonly dealt?: Dealt | undefined } = {},
+  ): void {
     const { stage } = this.#play;
     if (stage === "running" || stage === "paused") return;
     this.anew();
@@ -75,7 +83,7 @@ export class SteppedRound<Kind extends SteppedKind> implements Watched<Play<OwnO
       this.#book.beginRound(this.kind, players, this.#lane());
       this.#follow();
     }
-    this.add({ kind: "began", players, answering });
+    this.add({ kind: "began", players, answering, ...(dealt ? { dealt } : {}) });
   }
 
   /** One more step. A step that changes nothing is not kept. Returns whether it did. */

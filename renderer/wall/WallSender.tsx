@@ -2,7 +2,7 @@ import { useEffect } from "react";
 import type { KitEvent } from "../../engine/kit/index.ts";
 import { useLesson } from "../app/LessonContext.tsx";
 import type { ScreenId } from "../app/route.ts";
-import { framedAt } from "../screens/round/framedRounds.ts";
+import { framedAt } from "../screens/round/framedAt.ts";
 import { struckGiveOrTakeMs } from "../session/struckSetUp.ts";
 import { WALL_CHANNEL, type WallMessage, wallMessageSchema } from "./wallPage.ts";
 

@@ -179,13 +179,13 @@ test("Five Left deals what fits and can be asked here, and begins with it", asyn
     .getByRole("complementary", { name: "Margin" })
     .getByRole("status")
     .getByRole("listitem")
-    .filter({ has: button(page, "Begin with the first") });
+    .filter({ has: button(page, "Begin with these") });
   const first = dealt.first();
   await expect(first).toContainText(/^(Call a Style|Wall Chart|Card Table), [1-5] minutes?/);
   await expect(first).toContainText(/chance it is gone|never met before/);
   await expectClean(page);
   const [round = ""] = await first.locator("strong").allTextContents();
-  await first.getByRole("button", { name: "Begin with the first" }).click();
+  await first.getByRole("button", { name: "Begin with these" }).click();
   await expect(page.getByRole("heading", { level: 1, name: round })).toBeVisible();
 });
 
@@ -259,6 +259,8 @@ test("at 200 % zoom it is one column, nothing cut off at the side; every control
   const small = await page.evaluate(() =>
     [...document.querySelectorAll("button, input, [role=option]")]
       .filter((control) => control.closest("[aria-hidden=true], [hidden]") === null)
+      // Of a toggle the whole label is pressed, not the box that is hidden in it.
+      .map((control) => (control.matches("[role=switch]") ? (control.closest("label") ?? control) : control))
       .map((control) => ({ name: control.textContent, box: control.getBoundingClientRect() }))
       .filter(({ box }) => box.width > 1 && (box.width < 43.9 || box.height < 43.9))
       .map(({ name, box }) => `${name} ${box.width} × ${box.height}`),

@@ -21,6 +21,38 @@ export const MOST_PLAYERS = 6;
 export const ANSWERING = ["in-turn", "all-at-once"] as const;
 export type Answering = (typeof ANSWERING)[number];
 
+/** Kinds of what can be known, of those of `engine/session` that rounds ask for. */
+const SHOWN_KINDS = [
+  "style",
+  "style-name",
+  "fill",
+  "fill-name",
+  "rudiment",
+  "order",
+  "sticking",
+  "symbol",
+  "sound",
+  "syllable",
+] as const;
+
+/** Kind and own id of what can be known. */
+export const shownItemSchema = z.templateLiteral([z.enum(SHOWN_KINDS), ":", z.string().min(1).max(120)]);
+export type ShownItem = z.infer<typeof shownItemSchema>;
+
+/** More are not dealt to one round: nobody hears the tally of more. Our choice. */
+export const MOST_DEALT = 8;
+
+/** A set that was dealt to the round: it begins with these. */
+export const dealtSchema = z
+  .object({
+    /** In the order they are asked. */
+    items: z.array(shownItemSchema).min(1).max(MOST_DEALT).readonly(),
+    /** On a bad day: these over again, and nothing that was not dealt. */
+    nothingElse: z.boolean(),
+  })
+  .readonly();
+export type Dealt = z.infer<typeof dealtSchema>;
+
 export const frameEventSchema = z.discriminatedUnion("kind", [
   z
     .object({
@@ -28,6 +60,7 @@ export const frameEventSchema = z.discriminatedUnion("kind", [
       /** None where nobody in particular plays. */
       players: z.array(playerIdSchema).max(MOST_PLAYERS).readonly(),
       answering: z.enum(ANSWERING),
+      dealt: dealtSchema.exactOptional(),
     })
     .readonly(),
   z.object({ kind: z.literal("paused") }).readonly(),
@@ -45,6 +78,8 @@ export interface Play<Own> {
   readonly answering: Answering;
   /** The place among the players of the one whose turn it is. */
   readonly turn: number;
+  /** What it begins with; `null` where it asks as it sees fit. */
+  readonly dealt: Dealt | null;
   readonly own: Own;
 }
 
@@ -59,10 +94,6 @@ export interface Shown {
   readonly words: string;
 }
 
-/** Kind and own id of what can be known: those kinds of `engine/session` that rounds ask for. */
-export type ShownItem =
-  `${"style" | "style-name" | "fill" | "fill-name" | "rudiment" | "order" | "sticking" | "symbol" | "sound" | "syllable"}:${string}`;
-
 /** What a round is, besides its frame. */
 export interface RoundRules<Own, Event> {
   readonly fresh: Own;
@@ -75,7 +106,7 @@ export interface RoundRules<Own, Event> {
 }
 
 export function freshPlay<Own, Event>({ fresh }: RoundRules<Own, Event>): Play<Own> {
-  return { stage: "ready", players: [], answering: "in-turn", turn: 0, own: fresh };
+  return { stage: "ready", players: [], answering: "in-turn", turn: 0, dealt: null, own: fresh };
 }
 
 const FRAME_KINDS: ReadonlySet<string> = new Set(
@@ -100,7 +131,13 @@ export function playAfter<Own, Event extends { readonly kind: string }>(
   switch (event.kind) {
     case "began":
       if (play.stage !== "ready") return play;
-      return { ...play, stage: "running", players: event.players, answering: event.answering };
+      return {
+        ...play,
+        stage: "running",
+        players: event.players,
+        answering: event.answering,
+        dealt: event.dealt ?? null,
+      };
     case "paused":
       return play.stage === "running" ? { ...play, stage: "paused" } : play;
     case "resumed":
@@ -116,4 +153,23 @@ export function playAfter<Own, Event extends { readonly kind: string }>(
 /** The player whose turn it is; `null` where nobody in particular plays. */
 export function playerInTurn({ players, turn }: Pick<Play<unknown>, "players" | "turn">): PlayerId | null {
   return players[turn] ?? null;
+}
+
+/**
+ * What was dealt and comes next: each in its order once, and then, where nothing else is to be asked, the one that was asked
+ * least; `null` where the round goes on as it sees fit.
+ *
+ * @param asked all that was asked so far, each as often as it was.
+ * @param canAsk what was dealt may be there no longer: it is passed over.
+ */
+export function dealtNext(
+  dealt: Dealt | null,
+  asked: readonly ShownItem[],
+  canAsk: (item: ShownItem) => boolean = () => true,
+): ShownItem | null {
+  const items = dealt?.items.filter(canAsk) ?? [];
+  const times = items.map((item) => asked.filter((each) => each === item).length);
+  const fewest = Math.min(...times);
+  if (fewest > 0 && !dealt?.nothingElse) return null;
+  return items[times.indexOf(fewest)] ?? null;
 }

@@ -27,6 +27,7 @@ import {
   chartSettingsSchema,
   FIRST_SETTINGS,
   isOfLooks,
+  isSamePart,
   MOST_LOOK_SECONDS,
 } from "./task.ts";
 
@@ -151,7 +152,7 @@ export const wallChartAfter: (own: WallChart, event: WallChartEvent) => WallChar
     switch (event.kind) {
       case "set":
         if (isBetween(stage)) {
-          own.settings = event.settings;
+          own.settings = event.settings as Draft<ChartSettings>;
           own.stage = { at: "before" };
         }
         return;
@@ -235,7 +236,7 @@ function newLook(own: Draft<WallChart>, of: (PlayerId | null)[]): Draft<ChartSta
     at: "looking",
     look: {
       by: of[0] ?? null,
-      settings: { ...settings },
+      settings: { ...settings } as Draft<ChartSettings>,
       forSeconds: isFirst ? settings.longSeconds : settings.shortSeconds,
       seconds: 0,
       named: [],
@@ -279,14 +280,13 @@ function turnTo(stage: Draft<ChartStage>, by: PlayerId | null): void {
 /** Looks of one player at the same part of the chart with the same task, in order. */
 export function looksAt(
   { past }: Pick<WallChart, "past">,
-  { task, from, to }: Pick<ChartSettings, "task" | "from" | "to">,
+  part: Pick<ChartSettings, "task" | "from" | "to" | "these">,
   by: PlayerId | null,
   ofTeacher = false,
 ): readonly ChartLook[] {
   return past.flatMap((each) => {
     if (each.kind !== "look" || each.look.by !== by || each.look.ofTeacher !== ofTeacher) return [];
-    const { settings } = each.look;
-    return settings.task === task && settings.from === from && settings.to === to ? [each.look] : [];
+    return isSamePart(each.look.settings, part) ? [each.look] : [];
   });
 }
 

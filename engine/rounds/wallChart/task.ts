@@ -27,6 +27,8 @@ export const chartSettingsSchema = z
     /** The first look, and those after it. The teacher sets both. */
     longSeconds: z.number().positive().max(MOST_LOOK_SECONDS),
     shortSeconds: z.number().positive().max(MOST_LOOK_SECONDS),
+    /** Of these rudiments only, by their ids: a set that was dealt. */
+    these: z.array(z.string().min(1).max(60)).min(1).max(40).readonly().exactOptional(),
   })
   .readonly();
 export type ChartSettings = z.infer<typeof chartSettingsSchema>;
@@ -39,6 +41,19 @@ export const FIRST_SETTINGS: ChartSettings = {
   shortSeconds: 30,
 };
 
+/** Whether both ask the same of the same part of the chart. */
+export function isSamePart(
+  one: Pick<ChartSettings, "task" | "from" | "to" | "these">,
+  other: Pick<ChartSettings, "task" | "from" | "to" | "these">,
+): boolean {
+  return (
+    one.task === other.task &&
+    one.from === other.from &&
+    one.to === other.to &&
+    one.these?.join() === other.these?.join()
+  );
+}
+
 const FAMILIES_NAMED: readonly NamedThing[] = RUDIMENT_FAMILIES.map((family) => ({
   id: `family/${family}`,
   names: [RUDIMENT_FAMILY_NAMES[family], `${family} rudiments`],
@@ -49,9 +64,11 @@ export function chartList({
   task,
   from,
   to,
-}: Pick<ChartSettings, "task" | "from" | "to">): readonly string[] {
+  these,
+}: Pick<ChartSettings, "task" | "from" | "to" | "these">): readonly string[] {
   const within = RUDIMENTS.filter(
-    ({ number }) => number >= Math.min(from, to) && number <= Math.max(from, to),
+    ({ id, number }) =>
+      number >= Math.min(from, to) && number <= Math.max(from, to) && (these?.includes(id) ?? true),
   );
   if (task !== "families") return within.map(({ id }) => id);
   return RUDIMENT_FAMILIES.filter((family) => within.some((rudiment) => rudiment.family === family)).map(

@@ -12,9 +12,11 @@ import {
   highestRung,
   type Moments,
   nextRung,
+  questionOf,
   RUNGS,
   type Rung,
   rungAt,
+  rungOf,
   SURFACES,
   type Surface,
 } from "../../../engine/ear/index.ts";
@@ -23,6 +25,9 @@ import {
   type Answering,
   type AnswerWay,
   type BackTurned,
+  backTurnedRules,
+  type Dealt,
+  dealtNext,
   heardAsBy,
   isOpen,
   MOST_PLAYERS,
@@ -30,6 +35,7 @@ import {
   type PlayerId,
   playerInTurn,
   rungAnswersOf,
+  type ShownItem,
   type SoundSource,
   stillToAnswer,
 } from "../../../engine/rounds/index.ts";
@@ -137,9 +143,11 @@ export class BackTurnedRound implements FramedRound {
   }
 
   /** Begins with what will be asked, sounded one by one. */
-  readonly begin = (): void => {
-    const { source, answering } = this.wanted.get();
-    this.round.begin(this.players(), answering);
+  readonly begin = (dealt?: Dealt): void => {
+    const { source: wanted, answering } = this.wanted.get();
+    // What was dealt is the program's to ask.
+    const source = dealt ? "sampler" : wanted;
+    this.round.begin(this.players(), { answering, dealt });
     if (source !== this.get().own.source) this.round.add({ kind: "source-chosen", source });
     this.refresh();
   };
@@ -235,9 +243,17 @@ export class BackTurnedRound implements FramedRound {
     });
   }
 
-  /** The surfaces of all rungs up to where the listener is thought to stand, in the order of the kit. */
+  /**
+   * The surfaces of all rungs up to where the listener is thought to stand, or of those that ask what was dealt, in the order
+   * of the kit.
+   */
   refresher(): readonly Surface[] {
-    const reached = RUNGS.slice(0, this.#nextRung() + REFRESHED_BEYOND).flatMap(({ pool }) => pool);
+    const standing = this.#nextRung();
+    const ofDealt = (this.get().dealt?.items ?? []).flatMap(
+      (item) => rungOf(soundSubject(item), standing) ?? [],
+    );
+    const rungs = ofDealt.length > 0 ? ofDealt.map(rungAt) : RUNGS.slice(0, standing + REFRESHED_BEYOND);
+    const reached = rungs.flatMap(({ pool }) => pool);
     return SURFACES.filter((surface) => reached.includes(surface));
   }
 
@@ -261,7 +277,20 @@ export class BackTurnedRound implements FramedRound {
     this.#silence();
     if (answering === "in-turn" && own.question) this.round.add({ kind: "passed-on" });
     if (this.isAskedByKit) this.#collect("question");
-    else this.#ask(this.#nextRung());
+    else if (!this.#askDealt()) this.#ask(this.#nextRung());
+  }
+
+  /** Asks what was dealt and comes next. Returns whether there was anything. */
+  #askDealt(): boolean {
+    const { dealt, own } = this.get();
+    const standing = this.#nextRung();
+    const asked = backTurnedRules.shown(own).map(({ item }) => item);
+    const item = dealtNext(dealt, asked, (each) => rungOf(soundSubject(each), standing) !== null);
+    const weightOf = askingWeight(this.heardBy(playerInTurn(this.get())));
+    const drawn = item && questionOf(soundSubject(item), standing, this.#chance, weightOf);
+    if (!drawn) return false;
+    this.#askThis(drawn.moments, drawn.rung);
+    return true;
   }
 
   /** Takes the question back and asks something simpler. */
@@ -331,7 +360,10 @@ export class BackTurnedRound implements FramedRound {
 
   #ask(rung: number): void {
     const weightOf = askingWeight(this.heardBy(playerInTurn(this.get())));
-    const moments = drawQuestion(rungAt(rung), this.#chance, weightOf);
+    this.#askThis(drawQuestion(rungAt(rung), this.#chance, weightOf), rung);
+  }
+
+  #askThis(moments: Moments, rung: number): void {
     if (this.#asked(moments, rung)) this.#play(soundedStrokes(moments, this.#toms()));
   }
 
@@ -424,4 +456,9 @@ export class BackTurnedRound implements FramedRound {
     // Others may still answer the same question.
     if (this.collecting.get().what === "answer") this.#collect("answer");
   }
+}
+
+/** What an item of memory says of a sound: `floor-tom`, `sequence-3`. */
+function soundSubject(item: ShownItem): string {
+  return item.slice(item.indexOf(":") + 1);
 }

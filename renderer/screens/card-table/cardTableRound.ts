@@ -8,6 +8,7 @@ import {
   type CardOutcome,
   type CardTable,
   choicesFor,
+  type Dealt,
   faceOf,
   isCardOpen,
   judgeRhythm,
@@ -34,6 +35,8 @@ import { NOTHING_REMEMBERED, type Remembered } from "./studentDeck.ts";
 
 /** So long after the last strike nothing more belongs to the bar. Our choice: longer than a half at 50 beats a minute. */
 const BAR_OVER_MS = 2600;
+/** On a bad day a joker comes after every other card, or oftener where the teacher set it so. Our choice. */
+const BAD_DAY_JOKERS = 0.5;
 /** Shorter where the next one has been struck as well. */
 const CLOSED_MS = 500;
 
@@ -76,8 +79,11 @@ export class CardTableRound implements FramedRound {
     this.#settle();
   }
 
-  begin(): void {
-    this.round.begin(this.students(), this.everybody.get() ? "all-at-once" : "in-turn");
+  begin(dealt?: Dealt): void {
+    this.round.begin(this.students(), {
+      answering: this.everybody.get() ? "all-at-once" : "in-turn",
+      dealt,
+    });
     void this.#lay();
   }
 
@@ -232,7 +238,7 @@ export class CardTableRound implements FramedRound {
   }
 
   async #lay(): Promise<void> {
-    const { players } = this.get();
+    const { players, dealt } = this.get();
     this.atHand.dispatch({ ...NOTHING_AT_HAND, isLaying: true });
     let trouble: string | null = null;
     const known = await this.#making.remembered(players).catch((error: unknown) => {
@@ -251,7 +257,8 @@ export class CardTableRound implements FramedRound {
           level: level ?? "steady",
           count: cards,
           rhythms,
-          jokerShare: jokersInTen / 10,
+          dealt,
+          jokerShare: dealt?.nothingElse ? Math.max(BAD_DAY_JOKERS, jokersInTen / 10) : jokersInTen / 10,
           pictures: PICTURES.map(({ id }) => id),
           chance: this.#making.chance,
         }),

@@ -3,7 +3,7 @@ import { useProgram } from "../../app/ProgramContext.tsx";
 import { useStudio } from "../../app/StudioContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
-import { playItem } from "../next-time/playItem.ts";
+import { playItems } from "../next-time/playItems.ts";
 import styles from "./Desk.module.css";
 import { useSecondsNow } from "./useLessonSeconds.ts";
 
@@ -30,7 +30,10 @@ export function FiveLeftOn() {
           return (
             <li key={item} title={why}>
               {dealt.round === "call-a-style" ? (
-                <Button weight="quiet" onPress={() => void playItem(program, studio, item)}>
+                <Button
+                  weight="quiet"
+                  onPress={() => void playItems(program, studio, { items: [item], nothingElse: false })}
+                >
                   {words}
                 </Button>
               ) : (

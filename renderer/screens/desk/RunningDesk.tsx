@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { dealWords } from "../../../engine/memory/index.ts";
+import { type Deal, dealWords } from "../../../engine/memory/index.ts";
 import type { LessonDay } from "../../../engine/records/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
@@ -85,7 +85,7 @@ export function RunningDesk({ today }: { readonly today: ReturnType<typeof useTo
             {name}
           </a>
         ))}
-        <FiveLeftNow due={due.get(inTurn?.id ?? "")} lessonDay={lessonDay} />
+        <FiveLeftNow due={due.get(inTurn?.id ?? "")} studentId={inTurn?.id} lessonDay={lessonDay} />
         <Button onPress={() => flagThisMoment(book, "button")}>Flag this moment</Button>
         <Button onPress={() => (isPaused ? book.log.resume() : book.log.pause())}>
           {isPaused ? "Go on" : "Pause"}
@@ -103,29 +103,37 @@ export function RunningDesk({ today }: { readonly today: ReturnType<typeof useTo
 /** Deals for the minutes that are left, and begins; once it is over, what it was. */
 function FiveLeftNow({
   due,
+  studentId,
   lessonDay,
 }: {
   readonly due: Due | undefined;
+  readonly studentId: string | undefined;
   readonly lessonDay: LessonDay | undefined;
 }) {
   const { fiveLeft } = useStudio();
   const state = useWatched(fiveLeft);
   const begin = useFiveLeft();
   const [said, setSaid] = useState<string | null>(null);
-  const isOn = state.stage === "on";
+  const isBlocked = due === undefined || state.stage === "on";
+  const deal = async (of: Deal["of"]): Promise<void> => {
+    if (due) setSaid(await begin(of, due, minutesLeft(endsAt(lessonDay), secondsOfDay())));
+  };
   return (
     <>
-      <Button
-        isDisabled={due === undefined || isOn}
-        onPress={async () => {
-          if (due) setSaid(await begin(due, minutesLeft(endsAt(lessonDay), secondsOfDay())));
-        }}
-      >
+      <Button isDisabled={isBlocked} onPress={() => deal("due")}>
         Five Left
+      </Button>
+      <Button isDisabled={isBlocked} onPress={() => deal("goes-well")}>
+        Five Left on a bad day
       </Button>
       <p role="status" className={styles.fiveLeftSaid}>
         {state.stage === "over" ? `Five Left is over. It was: ${dealWords(state.deal)}` : said}
       </p>
+      {state.stage === "over" && studentId !== undefined && (
+        <a className={styles.way} href={hrefOf("next-time", studentId)}>
+          What it makes of Next Time
+        </a>
+      )}
     </>
   );
 }

@@ -1,8 +1,12 @@
 /** Question: what is due for a student at the lesson ahead? */
 import {
   type Day,
+  type GoingWell,
+  goesWell,
   inOrder,
+  type Liking,
   lessonAhead,
+  likingOf,
   type NextTimeList,
   nextTimeList,
   type OwnNames,
@@ -13,6 +17,9 @@ import { inStudio } from "../next-time/nextTimePlace.ts";
 
 export interface Due {
   readonly list: NextTimeList;
+  /** What can be dealt on a bad day. */
+  readonly goesWell: readonly GoingWell[];
+  readonly liking: Liking;
   readonly ownNames: OwnNames;
   /** Lessons held so far, the one that is on among them. */
   readonly lessons: number;
@@ -33,6 +40,8 @@ export async function dueFor(database: StudioDatabase, student: Student, today: 
   const { results, changes, ownNames } = evidence;
   return {
     list: nextTimeList({ results, changes, lessonDay, retention }),
+    goesWell: goesWell(results, today),
+    liking: likingOf(results),
     ownNames,
     lessons,
     latest: latest ?? null,

@@ -1,24 +1,32 @@
-import { dealRounds, dealWords } from "../../../engine/memory/index.ts";
+import { type Deal, dealBadDay, dealRounds, dealWords } from "../../../engine/memory/index.ts";
 import type { Lesson } from "../../app/lesson.ts";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { hrefOf } from "../../app/route.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
-import { playItem } from "../next-time/playItem.ts";
+import { playItems } from "../next-time/playItems.ts";
 import { ROUNDS_HERE } from "../next-time/roundsHere.ts";
-import { framedAt } from "../round/framedRounds.ts";
+import { framedAt } from "../round/framedAt.ts";
 import type { Due } from "./due.ts";
 
+/** What Five Left deals from. */
+export type DealtFrom = Pick<Due, "list" | "goesWell" | "liking">;
+
 /** Deals for the minutes that are left and begins with the first round. Returns what was dealt, in a sentence. */
-export function useFiveLeft(): (due: Pick<Due, "list">, minutesLeft: number) => Promise<string> {
+export function useFiveLeft(): (of: Deal["of"], due: DealtFrom, minutesLeft: number) => Promise<string> {
   const program = useProgram();
   const studio = useStudio();
-  return async ({ list }, minutesLeft) => {
+  return async (of, due, minutesLeft) => {
     const lesson = await program.lesson.load();
     const { book, players, fiveLeft } = studio;
-    const deal = dealRounds({ list, minutesLeft, rounds: ROUNDS_HERE, chance: Math.random });
+    const asked = { minutesLeft, rounds: ROUNDS_HERE, liking: due.liking, chance: Math.random };
+    const deal =
+      of === "due"
+        ? dealRounds({ ...asked, list: due.list })
+        : dealBadDay({ ...asked, goesWell: due.goesWell });
     fiveLeft.begin(deal, {
-      begin: ({ items: [first] }) => {
-        if (first) void playItem(program, studio, first.item);
+      begin: ({ items }) => {
+        const nothingElse = deal.of === "goes-well";
+        void playItems(program, studio, { items: items.map(({ item }) => item), nothingElse });
       },
       end: ({ round }) => {
         framedAt(lesson.framed, round)?.commands().stop?.();

@@ -1,19 +1,25 @@
 import { useState } from "react";
 import {
+  type Day,
   type Deal,
   type DealtRound,
+  dealBadDay,
   dealRounds,
   dealWords,
+  goesWell,
   type ItemId,
+  likingOf,
   type NextTimeList,
   type OwnNames,
+  type Result,
   ROUND_NAMES,
 } from "../../../engine/memory/index.ts";
 import type { RoundKind } from "../../../engine/session/index.ts";
 import type { Chance } from "../../../engine/units/index.ts";
-import { Button, NumberBox } from "../../theme/index.ts";
+import { Button, NumberBox, Toggle } from "../../theme/index.ts";
 import { dealtWords } from "./listWords.ts";
 import styles from "./NextTime.module.css";
+import type { Wanted } from "./playItems.ts";
 import { ROUNDS_HERE } from "./roundsHere.ts";
 
 /** A lesson is half an hour; more is no "left". */
@@ -22,26 +28,42 @@ const MOST_MINUTES = 30;
 /** Five minutes left: a short set of rounds from what is fading, dealt for the time there is. */
 export function FiveLeft({
   list,
+  results,
+  today,
   ownNames,
   rounds = ROUNDS_HERE,
   chance = Math.random,
   onPlay,
 }: {
   readonly list: NextTimeList;
+  /** All that was shown so far: what goes well and what is liked is taken from it. */
+  readonly results: readonly Result[];
+  readonly today: Day;
   readonly ownNames: OwnNames;
   readonly rounds?: readonly RoundKind[];
   readonly chance?: Chance;
-  readonly onPlay: (item: ItemId) => void;
+  readonly onPlay: (wanted: Wanted) => void;
 }) {
   const [minutes, setMinutes] = useState(5);
+  const [isBadDay, setBadDay] = useState(false);
   const [deal, setDeal] = useState<Deal | null>(null);
   return (
     <>
       <NumberBox label="Minutes left" value={minutes} least={2} most={MOST_MINUTES} onChange={setMinutes} />
+      <Toggle isOn={isBadDay} onChange={setBadDay}>
+        A bad day: only what goes well
+      </Toggle>
       <div className={styles.actions}>
         <Button
           weight="go"
-          onPress={() => setDeal(dealRounds({ list, minutesLeft: minutes, rounds, chance }))}
+          onPress={() => {
+            const asked = { minutesLeft: minutes, rounds, liking: likingOf(results), chance };
+            setDeal(
+              isBadDay
+                ? dealBadDay({ ...asked, goesWell: goesWell(results, today) })
+                : dealRounds({ ...asked, list }),
+            );
+          }}
         >
           {deal === null ? "Deal" : "Deal again"}
         </Button>
@@ -51,7 +73,12 @@ export function FiveLeft({
         {deal && deal.rounds.length > 0 && (
           <ol className={styles.dealt}>
             {deal.rounds.map((dealt) => (
-              <Dealt key={dealt.round} dealt={dealt} ownNames={ownNames} onPlay={onPlay} />
+              <Dealt
+                key={dealt.round}
+                dealt={dealt}
+                ownNames={ownNames}
+                onPlay={(items) => onPlay({ items, nothingElse: deal.of === "goes-well" })}
+              />
             ))}
           </ol>
         )}
@@ -67,9 +94,8 @@ function Dealt({
 }: {
   readonly dealt: DealtRound;
   readonly ownNames: OwnNames;
-  readonly onPlay: (item: ItemId) => void;
+  readonly onPlay: (items: readonly ItemId[]) => void;
 }) {
-  const [first] = items;
   return (
     <li>
       <strong>{ROUND_NAMES[round]}</strong>, {minutes} minutes
@@ -78,11 +104,9 @@ function Dealt({
           <li key={each.item}>{dealtWords(each, ownNames)}</li>
         ))}
       </ul>
-      {first && (
-        <Button weight="quiet" onPress={() => onPlay(first.item)}>
-          Begin with the first
-        </Button>
-      )}
+      <Button weight="quiet" onPress={() => onPlay(items.map(({ item }) => item))}>
+        Begin with these
+      </Button>
     </li>
   );
 }

@@ -6,7 +6,7 @@ import type { StudioDatabase } from "../../store/index.ts";
 import { NextTimeScreen } from "./NextTimeScreen.tsx";
 import { NextTimeDesk } from "./nextTimeDesk.ts";
 import { inStudio } from "./nextTimePlace.ts";
-import { playItem } from "./playItem.ts";
+import { playItems } from "./playItems.ts";
 
 /** One desk for each studio: it outlives the page, so that a list is found again as it was left. */
 const desks = new WeakMap<StudioDatabase, NextTimeDesk>();
@@ -30,7 +30,7 @@ export function NextTimeHere() {
     <NextTimeScreen
       desk={deskOf(database)}
       wantedId={wantedId}
-      onPlay={(item) => void playItem(program, studio, item)}
+      onPlay={(wanted) => void playItems(program, studio, wanted)}
     />
   );
 }

@@ -1,13 +1,6 @@
 /** Next Time: what a student should refresh and what is new, for the next lesson. */
 import { lazy, type ReactNode, Suspense, useEffect, useRef, useState } from "react";
-import {
-  acrossFrom,
-  changeToUndo,
-  downFrom,
-  type ItemId,
-  itemOf,
-  upFrom,
-} from "../../../engine/memory/index.ts";
+import { acrossFrom, changeToUndo, downFrom, type ItemId, upFrom } from "../../../engine/memory/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { PrintPages } from "../../out/print/PrintPages.tsx";
 import type { Sheet } from "../../out/print/sheet.ts";
@@ -21,6 +14,7 @@ import { ListBox } from "./ListBox.tsx";
 import { aheadWords, countWords, lessonDayWords } from "./listWords.ts";
 import styles from "./NextTime.module.css";
 import type { NextTimeDesk, NextTimeState, OpenList } from "./nextTimeDesk.ts";
+import { canBePlayed, type Wanted } from "./playItems.ts";
 import { sheetOfList } from "./sheetOfList.ts";
 import { type ListActs, useListKeys } from "./useListKeys.ts";
 
@@ -31,8 +25,8 @@ const TITLE = "Next Time";
 
 interface NextTimeProps {
   readonly desk: NextTimeDesk;
-  /** Plays an item in its round now. */
-  readonly onPlay: (item: ItemId) => void;
+  /** Plays items of one round in it now. */
+  readonly onPlay: (wanted: Wanted) => void;
 }
 
 /** @param wantedId the student whose list is wanted; the one that was open last, where none is. */
@@ -98,8 +92,7 @@ function OpenPage({
     print: () => setSheet(sheetOfList(open, today)),
   };
   useListKeys(acts);
-  // The one round there is so far plays grooves; the others of its items have no place to begin at.
-  const playable = chosen !== null && itemOf(chosen).kind === "style" ? chosen : null;
+  const playable = chosen !== null && canBePlayed(chosen) ? chosen : null;
   return (
     <Page
       title={`${TITLE}: ${student.nickname}`}
@@ -107,7 +100,14 @@ function OpenPage({
       margin={
         <>
           <Note heading="Five Left">
-            <FiveLeft key={student.id} list={list} ownNames={ownNames} onPlay={onPlay} />
+            <FiveLeft
+              key={student.id}
+              list={list}
+              results={results}
+              today={today}
+              ownNames={ownNames}
+              onPlay={onPlay}
+            />
           </Note>
           <Note heading="Take it along">
             <Button onPress={acts.print} aria-keyshortcuts="p">
@@ -169,7 +169,7 @@ function OpenPage({
           act: chosen !== null,
           undo: changeToUndo(changes) !== undefined,
         }}
-        onPlay={playable === null ? null : () => onPlay(playable)}
+        onPlay={playable === null ? null : () => onPlay({ items: [playable], nothingElse: false })}
       />
       <AddToList
         met={[...new Set(results.map(({ item }) => item))]}

@@ -13,6 +13,7 @@ import type { FramedRound, RoundCommand } from "./framedRound.ts";
 import styles from "./RoundFrame.module.css";
 import { ShownTally } from "./ShownTally.tsx";
 import { COMMAND_KEYS, PAUSE_KEY, START_NOW, useFrameKeys } from "./useFrameKeys.ts";
+import { useRoundKey } from "./useRoundKey.ts";
 
 /** What each command is called where a round does not say it in words of its own. */
 const COMMAND_NAMES: Readonly<Record<RoundCommand, string>> = {
@@ -141,7 +142,11 @@ function Controls({
   readonly names: Readonly<Partial<Record<RoundCommand, string>>>;
   readonly actions: ReactNode;
 }) {
-  const { book } = useStudio();
+  const { book, fiveLeft } = useStudio();
+  const dealt = useWatched(fiveLeft);
+  // What was dealt is over before its minutes are.
+  const isDealtOver = stage === "over" && dealt.stage === "on";
+  useRoundKey(COMMAND_KEYS.next.code, isDealtOver ? () => fiveLeft.next() : null);
   if (stage === "ready")
     return (
       <div className={styles.controls}>
@@ -154,8 +159,13 @@ function Controls({
   if (stage === "over")
     return (
       <div className={styles.controls}>
+        {isDealtOver && (
+          <Button weight="go" aria-keyshortcuts={COMMAND_KEYS.next.shown} onPress={() => fiveLeft.next()}>
+            Go on with Five Left <kbd>{COMMAND_KEYS.next.shown}</kbd>
+          </Button>
+        )}
         <Button
-          weight="go"
+          weight={isDealtOver ? "plain" : "go"}
           onPress={() => {
             round.anew();
             round.begin();

@@ -1,5 +1,5 @@
 /** What a round on a page of its own can be asked to do, by a button, a key, or a command that is struck. */
-import type { Play } from "../../../engine/rounds/index.ts";
+import type { Dealt, Play } from "../../../engine/rounds/index.ts";
 import type { Watched } from "../../session/store.ts";
 import type { RoundSheet, WallContent } from "../../wall/wallPage.ts";
 
@@ -16,8 +16,12 @@ export type CommandWay = "button" | "key" | "strike";
 export type RoundOnWall = Pick<WallContent, "title" | "sub" | "says"> & { readonly sheet?: RoundSheet };
 
 export interface FramedRound extends Watched<Play<unknown>> {
-  /** Begins it with the students of the lesson. Call it from the user's own action, because of the sound. */
-  readonly begin: () => void;
+  /**
+   * Begins it with the students of the lesson. Call it from the user's own action, because of the sound.
+   *
+   * @param dealt what it begins with; it asks as it sees fit where nothing was dealt.
+   */
+  readonly begin: (dealt?: Dealt) => void;
   readonly pause: () => void;
   readonly resume: () => void;
   /** As it is before it begins. */

@@ -76,8 +76,3 @@ export function framedRounds(
     }),
   };
 }
-
-/** The round a page belongs to; `undefined` for a page of another kind. */
-export function framedAt(framed: FramedRounds, screen: string): FramedRound | undefined {
-  return Object.hasOwn(framed, screen) ? framed[screen as SteppedKind] : undefined;
-}

@@ -6,16 +6,22 @@ import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type About,
   type Answering,
+  type Dealt,
+  type DrawnThing,
+  dealtNext,
   drawPerformance,
   isNameDue,
   isSameThing,
   MOST_PLAYERS,
+  nameItem,
   nextThing,
   type Play,
   type PlayerId,
   performedStrokes,
   playerInTurn,
+  playItem,
   proposalOf,
+  type ShownItem,
   type Spottable,
   type Spotting,
   type SpottingAnswer,
@@ -126,10 +132,12 @@ export class SpottingRound implements FramedRound {
     return log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
-  readonly begin = (): void => {
-    const { source, about, answering } = this.wanted.get();
+  readonly begin = (dealt?: Dealt): void => {
+    const { source: wanted, about, answering } = this.wanted.get();
+    // What was dealt is the program's to play.
+    const source = dealt ? "program" : wanted;
     this.#standings.clear();
-    this.round.begin(this.players(), answering);
+    this.round.begin(this.players(), { answering, dealt });
     this.round.add({ kind: "source-chosen", source, about });
     this.next();
   };
@@ -249,15 +257,18 @@ export class SpottingRound implements FramedRound {
       // It may have been stopped or turned round meanwhile.
       const now = this.get();
       if (now.stage !== "running" || now.own.question !== own.question || this.isAskedByKit) return;
+      const dealt = this.#dealtNext(standings);
       const askable = this.#place
         .spottables()
         .filter(({ thing }) => isAbout(thing, own.about))
         .map((spottable) => ({ spottable, chanceForgotten: standingOfAll(standings, spottable.thing) }));
-      const drawn = nextThing(
-        askable.filter(({ spottable }) => askable.length === 1 || !isOf(own.question, spottable.thing)),
-        own.past.filter((each) => each.of.some((id) => of.includes(id))),
-        this.#place.chance,
-      );
+      const drawn =
+        dealt ??
+        nextThing(
+          askable.filter(({ spottable }) => askable.length === 1 || !isOf(own.question, spottable.thing)),
+          own.past.filter((each) => each.of.some((id) => of.includes(id))),
+          this.#place.chance,
+        );
       if (!drawn) return;
       const { thing } = drawn.spottable;
       const performance = drawPerformance(drawn.spottable, this.#place.chance);
@@ -267,6 +278,21 @@ export class SpottingRound implements FramedRound {
     } finally {
       this.#isDrawing = false;
     }
+  }
+
+  /** What was dealt and comes next. */
+  #dealtNext(standings: readonly Standing[]): DrawnThing | null {
+    const { dealt, own } = this.get();
+    const all = this.#place.spottables();
+    const named = (item: ShownItem): Spottable | undefined =>
+      all.find(({ thing }) => item === nameItem(thing) || item === playItem(thing));
+    const asked = own.past.flatMap(({ key }) =>
+      key.by === "program" ? [nameItem(key.thing), playItem(key.thing)] : [],
+    );
+    const item = dealtNext(dealt, asked, (each) => named(each) !== undefined);
+    const spottable = item === null ? undefined : named(item);
+    if (!spottable) return null;
+    return { spottable, isNew: standingOfAll(standings, spottable.thing) === null };
   }
 
   async #standingOf(student: PlayerId | null): Promise<Standing> {

@@ -11,10 +11,13 @@ import {
   type ChartSettings,
   chartList,
   chartMatcher,
+  type Dealt,
   FIRST_SETTINGS,
   isOfLooks,
+  isSamePart,
   isStickingOf,
   MOST_PLAYERS,
+  nextDealtTask,
   offeredStickings,
   type Play,
   type PlayerId,
@@ -103,9 +106,9 @@ export class WallChartRound implements FramedRound {
     return this.#book.log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
-  readonly begin = (): void => {
+  readonly begin = (dealt?: Dealt): void => {
     this.beside.dispatch(NOTHING_BESIDE);
-    this.round.begin(this.players(), this.answering.get());
+    this.round.begin(this.players(), { answering: this.answering.get(), dealt });
     this.round.add({ kind: "set", settings: this.wanted.get() });
     this.next();
   };
@@ -167,7 +170,7 @@ export class WallChartRound implements FramedRound {
     const last = past.at(-1);
     if (stage.at === "asked") this.beside.dispatch({ played: [], earlier: 0, trouble: null });
     else if (stage.at === "answered" && last?.kind === "sticking") this.#ask(last.asked.entry);
-    else this.#showOrAsk();
+    else this.#showOrAsk({ isAgain: true });
   }
 
   turnRound(): void {
@@ -325,7 +328,9 @@ export class WallChartRound implements FramedRound {
     return this.get().stage === "running" && stage.at === "naming" ? stage.look : undefined;
   }
 
-  #showOrAsk(): void {
+  #showOrAsk({ isAgain = false } = {}): void {
+    const task = isAgain ? null : nextDealtTask(this.get());
+    if (task && !isSamePart(task, this.get().own.settings)) this.round.add({ kind: "set", settings: task });
     const play = this.get();
     if (isOfLooks(play.own.settings.task)) {
       this.beside.dispatch({ typed: { as: "nothing" }, page: 0 });

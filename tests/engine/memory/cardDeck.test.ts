@@ -12,6 +12,7 @@ function entry(item: ItemId, about: Partial<ListEntry> = {}): ListEntry {
 function question(about: Partial<DeckQuestion> = {}): DeckQuestion {
   return {
     list: null,
+    dealt: null,
     met: [],
     level: "second-year",
     count: 12,
@@ -96,5 +97,29 @@ describe("a deck", () => {
       ).length;
     // 2,400 cards: 480 of them, standard deviation 20.
     expect(Math.abs(jokers - 480)).toBeLessThan(80);
+  });
+});
+
+describe("a set that was dealt to the round", () => {
+  const dealt = { items: ["symbol:coda", "symbol:half-note"] as const, nothingElse: false };
+
+  test("lies first, in its order; what else is due comes behind", () => {
+    const cards = layDeck(question({ list, dealt, count: 5 })).map(({ card }) => card);
+    expect(cards.slice(0, 2)).toEqual(["symbol:coda", "symbol:half-note"]);
+    expect(cards).toHaveLength(5);
+    expect(new Set(cards).size).toBe(5);
+    expect(cards).toContain("symbol:quarter-note");
+  });
+
+  test("on a bad day it is all there is, jokers among it", () => {
+    const badDay = { ...dealt, nothingElse: true };
+    const cards = layDeck(question({ list, dealt: badDay, jokerShare: 1 })).map(({ card }) => card);
+    expect(cards.filter((card) => !card.startsWith("joker:"))).toEqual(["symbol:coda", "symbol:half-note"]);
+    expect(cards.filter((card) => card.startsWith("joker:"))).toHaveLength(2);
+  });
+
+  test("what has no card is passed over", () => {
+    const gone = { items: ["symbol:no-such-sign", "symbol:coda"] as const, nothingElse: true };
+    expect(layDeck(question({ dealt: gone })).map(({ card }) => card)).toEqual(["symbol:coda"]);
   });
 });

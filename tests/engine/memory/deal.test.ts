@@ -1,12 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  dealBadDay,
   dealRounds,
   dealWords,
+  goesWell,
   type ItemId,
   type ListEntry,
   LONGEST_ROUND_MINUTES,
+  likingOf,
   nextTimeList,
+  roundOf,
   SHORTEST_ROUND_MINUTES,
 } from "../../../engine/memory/index.ts";
 import { ROUND_KINDS, type RoundKind } from "../../../engine/session/index.ts";
@@ -79,7 +83,7 @@ describe("every kind of item is dealt where its round can be played, and nowhere
   test.each<[ItemId, RoundKind]>([
     ["style:samba", "call-a-style"],
     ["style-name:samba", "spotting"],
-    ["fill:any", "call-a-style"],
+    ["fill:any", "spotting"],
     ["fill-name:any", "spotting"],
     ["rudiment:flam-tap", "wall-chart"],
     ["order:flam-tap", "wall-chart"],
@@ -135,7 +139,7 @@ test.each([
   ],
 ])("%s deals nothing, and says so", (_, question) => {
   const deal = dealRounds({ rounds: ROUND_KINDS, ...question, chance: seededChance(1) });
-  expect(deal).toEqual({ rounds: [], minutes: 0 });
+  expect(deal).toEqual({ of: "due", rounds: [], minutes: 0 });
   expect(dealWords(deal)).toBe("Nothing fits the time that is left.");
 });
 
@@ -164,7 +168,10 @@ describe("laws", () => {
             expect(each.minutes).toBeGreaterThanOrEqual(SHORTEST_ROUND_MINUTES);
             expect(each.minutes).toBeLessThanOrEqual(LONGEST_ROUND_MINUTES);
             if (rounds !== null) expect(rounds).toContain(each.round);
-            for (const { why } of each.items) expect(why).not.toBe("");
+            for (const { item, why } of each.items) {
+              expect(why).not.toBe("");
+              expect(roundOf(item)).toBe(each.round);
+            }
           }
           const all = dealt(deal);
           expect(new Set(all).size).toBe(all.length);
@@ -197,4 +204,87 @@ describe("laws", () => {
       ),
     );
   });
+
+  test("on a bad day only what held all through the last day it was asked is dealt, into its round, within the minutes", () => {
+    fc.assert(
+      fc.property(
+        someResults,
+        aDay,
+        fc.double({ min: 0, max: 45, noNaN: true }),
+        fc.integer(),
+        fc.subarray([...ROUND_KINDS]),
+        (results, day, minutesLeft, seed, rounds) => {
+          const deal = dealBadDay({
+            goesWell: goesWell(results, day),
+            minutesLeft,
+            rounds,
+            liking: likingOf(results),
+            chance: seededChance(seed),
+          });
+          expect(deal.minutes).toBeLessThanOrEqual(minutesLeft);
+          expect(deal.minutes).toBe(deal.rounds.reduce((sum, { minutes }) => sum + minutes, 0));
+          const all = dealt(deal);
+          expect(new Set(all).size).toBe(all.length);
+          for (const each of deal.rounds) {
+            expect(rounds).toContain(each.round);
+            expect(each.minutes).toBeGreaterThanOrEqual(SHORTEST_ROUND_MINUTES);
+            for (const { item } of each.items) {
+              expect(roundOf(item)).toBe(each.round);
+              const ofItem = results.filter((result) => result.item === item);
+              const lastDay = ofItem
+                .map((result) => result.day)
+                .sort()
+                .at(-1);
+              const last = ofItem.filter((result) => result.day === lastDay);
+              expect(last.map(({ outcome }) => outcome)).toEqual(last.map(() => "known"));
+            }
+          }
+        },
+      ),
+    );
+  });
+});
+
+describe("what is liked", () => {
+  const rounds = ["back-turned", "spotting"] as const;
+  const played = (item: ItemId, roundId: string) => ({
+    ...result(item, "known", "2026-03-02"),
+    evidence: { words: "", roundId },
+  });
+
+  test("is the round that was played most, a round counted once however much was asked in it", () => {
+    const liking = likingOf([
+      played("sound:kick", "r1"),
+      played("sound:ride", "r2"),
+      played("style-name:samba", "r3"),
+      played("style-name:polka", "r3"),
+      played("style-name:tango", "r3"),
+    ]);
+    expect(rounds.map(liking)).toEqual([1, 0.5]);
+    expect(liking("card-table")).toBe(0);
+  });
+
+  test("comes up more often than what is as faded and never played", () => {
+    const faded = { refresh: [entry("sound:kick", 0.5), entry("style-name:samba", 0.5)], new: [] };
+    const liking = likingOf([played("sound:ride", "r1")]);
+    const firsts = Array.from(
+      { length: 2000 },
+      (_, seed) =>
+        dealt(dealRounds({ list: faded, minutesLeft: 2, rounds, liking, chance: seededChance(seed) }))[0],
+    );
+    // Its weight is doubled: two of three. Four standard errors are 0.042.
+    const share = firsts.filter((item) => item === "sound:kick").length / firsts.length;
+    expect(Math.abs(share - 2 / 3)).toBeLessThan(0.042);
+  });
+});
+
+test("a bad day without anything that goes well deals nothing, and says so", () => {
+  const results = [result("sound:kick", "slipped", "2026-03-02")];
+  const deal = dealBadDay({
+    goesWell: goesWell(results, "2026-03-09"),
+    minutesLeft: 5,
+    rounds: ROUND_KINDS,
+    chance: seededChance(1),
+  });
+  expect(dealWords(deal)).toBe("Nothing is known to go well yet.");
 });

@@ -9,7 +9,7 @@ import { opened } from "../session/lessonsPlayed.ts";
 async function lessonOfTwo(book: LessonBook, rung: number): Promise<void> {
   await book.begin(["bram", "noor"]);
   const round = new SteppedRound("back-turned", book, () => 0);
-  round.begin(["bram", "noor"], "all-at-once");
+  round.begin(["bram", "noor"], { answering: "all-at-once" });
   const steps: readonly BackTurnedEvent[] = [
     { kind: "asked", moments: [[{ surface: "ride" }]], rung, of: ["bram", "noor"] },
     { kind: "answered", by: "bram", moments: [[{ surface: "ride" }]], way: "named" },

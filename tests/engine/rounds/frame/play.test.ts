@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   type BackTurnedEvent,
+  dealtNext,
   type FrameEvent,
   frameEventSchema,
   freshPlay,
@@ -125,4 +126,39 @@ test("more players than can be heard are refused, and ids are the Roster's", () 
   expect(began(players(6)).success).toBe(true);
   expect(began(players(7)).success).toBe(false);
   expect(began(["not an id"]).success).toBe(false);
+});
+
+describe("what was dealt", () => {
+  const items = ["sound:kick", "sound:ride"] as const;
+
+  test("stands in the round from its beginning on", () => {
+    const began: FrameEvent = {
+      kind: "began",
+      players: ["bram"],
+      answering: "in-turn",
+      dealt: { items: [...items], nothingElse: true },
+    };
+    expect(frameEventSchema.parse(began)).toEqual(began);
+    expect(playAfter(rules, freshPlay(rules), began).dealt).toEqual({ items, nothingElse: true });
+    expect(
+      playAfter(rules, freshPlay(rules), { ...began, dealt: { items, nothingElse: false } }).dealt,
+    ).not.toBe(null);
+  });
+
+  test.each([
+    ["nothing was asked", [], false, "sound:kick"],
+    ["the first was asked", ["sound:kick"], false, "sound:ride"],
+    ["out of order", ["sound:ride"], false, "sound:kick"],
+    ["all were asked", ["sound:kick", "sound:ride"], false, null],
+    ["all were asked, and nothing else is to be", ["sound:kick", "sound:ride"], true, "sound:kick"],
+    ["what was asked least comes again", ["sound:kick", "sound:ride", "sound:kick"], true, "sound:ride"],
+  ] as const)("%s", (_, asked, nothingElse, next) => {
+    expect(dealtNext({ items, nothingElse }, asked)).toBe(next);
+  });
+
+  test("nothing dealt, or nothing of it can be asked: the round goes on as it sees fit", () => {
+    expect(dealtNext(null, [])).toBe(null);
+    expect(dealtNext({ items, nothingElse: true }, [], () => false)).toBe(null);
+    expect(dealtNext({ items, nothingElse: false }, [], (item) => item === "sound:ride")).toBe("sound:ride");
+  });
 });

@@ -5,6 +5,7 @@ import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
 import { TestClock } from "../../session/lessonPlace.ts";
 
 const DEAL: Deal = {
+  of: "due",
   minutes: 5,
   rounds: [
     {
@@ -111,7 +112,7 @@ describe("Five Left", () => {
       over: () => {},
     });
     expect(done).toHaveLength(1);
-    expect(started({ rounds: [], minutes: 0 }).fiveLeft.get()).toEqual({ stage: "none" });
+    expect(started({ of: "due", rounds: [], minutes: 0 }).fiveLeft.get()).toEqual({ stage: "none" });
   });
 });
 
