@@ -130,14 +130,17 @@ test("the microphone hears click and stick, and tells the set-up without the pla
     } as typeof AudioNode.prototype.connect;
     navigator.mediaDevices.getUserMedia = async () => {
       const context = wayOut[0]?.context as AudioContext;
-      const destination = context.createMediaStreamDestination();
       const own = new DelayNode(context, { delayTime: 0.025, maxDelayTime: 1 });
       const air = new DelayNode(context, { delayTime: 0.04, maxDelayTime: 1 });
-      connect.call(own, destination);
       connect.call(air, own);
       for (const node of wayOut) if (node.context === context) connect.call(node, air);
       room = { context, air, ear: own };
-      return destination.stream;
+      return context.createMediaStreamDestination().stream;
+    };
+    // Not through a stream: what a stream holds back changes by some 9 ms when the machine stalls, in the middle of a measurement.
+    AudioContext.prototype.createMediaStreamSource = () => {
+      if (!room) throw new Error("The microphone is not open.");
+      return room.ear as MediaStreamAudioSourceNode;
     };
     window.strikePad = (at) => {
       if (!room) throw new Error("The microphone is not open.");
@@ -166,13 +169,16 @@ test("the microphone hears click and stick, and tells the set-up without the pla
       const stick = performance.now() / 1000 + 0.2;
       window.strikePad(stick);
       // The kit needs 15 ms to say so.
-      await new Promise((done) => setTimeout(done, 600));
-      window.sendStamped(name, [[0x99, 38, 90]], stick + 0.015);
+      const said = stick + 0.015;
+      await new Promise((done) => setTimeout(done, said * 1000 - performance.now()));
+      window.sendStamped(name, [[0x99, 38, 90]], said);
+      await new Promise((done) => setTimeout(done, 400));
     }
   }, KIT);
   await expect(region(page)).toContainText("This set-up is", { timeout: 15_000 });
   const said = (await region(page).textContent()) ?? "";
   test.info().annotations.push({ type: "by microphone", description: said });
+  console.info(`By microphone: ${/This set-up is \d+ ms late \([^)]*\)/.exec(said)?.[0]}, where it is 55`);
   const lateMs = Number(/This set-up is (\d+) ms late/.exec(said)?.[1]);
   expect(Math.abs(lateMs - 55)).toBeLessThanOrEqual(2);
   await page.getByRole("button", { name: "Keep it" }).click();

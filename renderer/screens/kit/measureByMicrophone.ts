@@ -92,14 +92,20 @@ export class MicrophoneMeasure extends Store<Hearing, Hearing> {
     const click = { way: plainClick(FOUR_FOUR), tempoBpm: MEASURING_BPM, from, countInBars: 0 };
     await this.#sound.startClick(click);
     this.dispatch({ stage: "clicks", heard: 0 });
+    const clock = clockOf(context);
     const late: Milliseconds[] = [];
     let next = 0;
-    this.#every(microphone, () => {
-      const sent = clockOf(context).audioTimeAt(from + next * beatSeconds(MEASURING_BPM));
+    let sent: Seconds | undefined;
+    this.#every(context, microphone, () => {
+      const due = from + next * beatSeconds(MEASURING_BPM);
+      if (performance.now() / 1000 < due) return;
+      // By the clocks as they stand when it is due: a device that loses a buffer afterwards moves neither end.
+      sent ??= clock.audioTimeAt(due);
       if (microphone.heardUntil < sent + LATEST_CLICK_SECONDS) return;
       next += 1;
       const heard = onsetIn(microphone.between(sent - NOISE_SECONDS, sent + LATEST_CLICK_SECONDS));
       if (heard !== undefined) late.push(toMs(heard - sent));
+      sent = undefined;
       this.dispatch({ stage: "clicks", heard: late.length });
       if (next < SOUNDS_ASKED) return;
       if (late.length < FEWEST_HEARD)
@@ -115,22 +121,24 @@ export class MicrophoneMeasure extends Store<Hearing, Hearing> {
     this.dispatch({ stage: "sticks", heard: 0 });
     const kit = this.#kit;
     const { log } = kit;
+    const clock = clockOf(context);
     const late: Milliseconds[] = [];
+    /** Audio times of strikes whose sound is not there yet: by the clocks as they stood when each came. */
+    const waiting: Seconds[] = [];
     let struck: Source | undefined;
     let seen = log.get();
-    this.#every(microphone, () => {
-      for (;;) {
-        const entry = log.entries[seen];
-        if (!entry) return;
+    this.#every(context, microphone, () => {
+      for (let entry = log.entries[seen]; entry; seen += 1, entry = log.entries[seen]) {
         const { event, source, live } = entry;
-        if (!live || event.kind !== "hit" || source === "demonstration" || source !== (struck ?? source)) {
-          seen += 1;
+        if (!live || event.kind !== "hit" || source === "demonstration" || source !== (struck ?? source))
           continue;
-        }
-        const stamp = clockOf(context).audioTimeAt(event.hit.time + kit.lateSeconds(source));
-        if (microphone.heardUntil < stamp + LATEST_STICK_SECONDS) return;
-        seen += 1;
         struck = source;
+        waiting.push(clock.audioTimeAt(event.hit.time + kit.lateSeconds(source)));
+      }
+      while (late.length < SOUNDS_ASKED) {
+        const [stamp] = waiting;
+        if (stamp === undefined || microphone.heardUntil < stamp + LATEST_STICK_SECONDS) return;
+        waiting.shift();
         const window = microphone.between(
           stamp - EARLIEST_STICK_SECONDS - NOISE_SECONDS,
           stamp + LATEST_STICK_SECONDS,
@@ -138,21 +146,23 @@ export class MicrophoneMeasure extends Store<Hearing, Hearing> {
         const heard = onsetIn(window);
         if (heard !== undefined) late.push(toMs(heard - stamp));
         this.dispatch({ stage: "sticks", heard: late.length });
-        if (late.length < SOUNDS_ASKED) continue;
-        const setUp = kit.setUpOf(source);
-        const middle = measuredByMicrophone(clicksHeardMs, late);
-        this.stop();
-        if (setUp && middle) this.dispatch({ stage: "heard", setUp, middle });
-        else this.#trouble("Too little was heard to tell. Try again where it is quieter.");
-        return;
       }
+      const setUp = struck && kit.setUpOf(struck);
+      const middle = measuredByMicrophone(clicksHeardMs, late);
+      this.stop();
+      if (setUp && middle) this.dispatch({ stage: "heard", setUp, middle });
+      else this.#trouble("Too little was heard to tell. Try again where it is quieter.");
     });
   }
 
   /** Looks now and then, until stopped or called again. */
-  #every(microphone: Microphone, look: () => void): void {
+  #every(context: AudioContext, microphone: Microphone, look: () => void): void {
     this.#stopLooking?.();
-    const timer = setInterval(look, LOOK_MS);
+    const timer = setInterval(() => {
+      // While no click sounds nobody else looks at the clocks, and a device that loses a buffer moves them apart.
+      clockOf(context).look();
+      look();
+    }, LOOK_MS);
     this.#stopLooking = () => clearInterval(timer);
     this.#end = () => {
       clearInterval(timer);
