@@ -12,7 +12,8 @@ const directives = {
   "img-src": ["'self'", "data:"],
   "font-src": ["'self'", "data:"],
   // Recordings are fetched and decoded by the page itself, which is "connect"; no page has an audio element.
-  "connect-src": ["'self'"],
+  // WebSockets to anywhere: a room is where its address says. Nothing is asked of the network before one is joined.
+  "connect-src": ["'self'", "ws:", "wss:"],
   "worker-src": ["'self'"],
   "manifest-src": ["'self'"],
   "base-uri": ["'none'"],

@@ -113,3 +113,32 @@ const JUMP_ALLOWANCE_SECONDS: Seconds = 0.001;
 function boundOf({ roundTrip, at }: ClockSample, now: Seconds): Seconds {
   return cristianBound(roundTrip, 0) + CLOCK_RATE * Math.abs(now - at);
 }
+
+/** An offset that is held moves by no more than this in a second, so that a phrase keeps its rhythm. Our choice: 0.4 ms in a bar of two. */
+export const MOST_SLEW = 200e-6;
+
+/**
+ * The offset that moments are put over with: it follows what is known of the other clock, slowly, so that two strokes of one
+ * phrase keep their distance. While little is known, and where a clock has jumped, it is set outright.
+ */
+export class HeldOffset {
+  #offset: Seconds | undefined;
+  #at: Seconds = 0;
+
+  /** Follows a reading made at `now`; `isFirst`: of the first few, when each says much more than the one before. */
+  follow({ offset, uncertainty }: ClockReading, now: Seconds, isFirst: boolean): void {
+    const held = this.#offset;
+    const off = offset - (held ?? offset);
+    if (held === undefined || isFirst || Math.abs(off) > 2 * uncertainty + JUMP_ALLOWANCE_SECONDS)
+      this.#offset = offset;
+    else {
+      const most = MOST_SLEW * Math.max(0, now - this.#at);
+      this.#offset = held + Math.min(Math.max(off, -most), most);
+    }
+    this.#at = now;
+  }
+
+  get offset(): Seconds | undefined {
+    return this.#offset;
+  }
+}

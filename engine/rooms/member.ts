@@ -5,7 +5,7 @@
  */
 import type { Hit } from "../kit/index.ts";
 import type { Seconds } from "../units/index.ts";
-import { ClockFilter, type ClockReading } from "./clockExchange.ts";
+import { ClockFilter, type ClockReading, HeldOffset } from "./clockExchange.ts";
 import { InOrder } from "./inOrder.ts";
 import {
   type HeardSummary,
@@ -82,6 +82,7 @@ interface Other {
   hello: MessageOf<"hello">;
   isHere: boolean;
   readonly clock: ClockFilter;
+  readonly held: HeldOffset;
   askings: number;
   askAt: Seconds;
   readonly stream: InOrder<Hit>;
@@ -219,8 +220,12 @@ export class Member {
     time: Seconds,
     now: Seconds,
   ): { readonly time: Seconds; readonly uncertainty: Seconds } | null {
-    const reading = this.#others.get(id)?.clock.reading(now);
-    return reading ? { time: time - reading.offset, uncertainty: reading.uncertainty } : null;
+    const other = this.#others.get(id);
+    const reading = other?.clock.reading(now);
+    const offset = other?.held.offset;
+    if (!reading || offset === undefined) return null;
+    // What is held may lag behind what is known.
+    return { time: time - offset, uncertainty: reading.uncertainty + Math.abs(reading.offset - offset) };
   }
 
   #take(message: RoomMessage, from: PersonId | null, topic: string, now: Seconds, wasKept: boolean): void {
@@ -289,6 +294,7 @@ export class Member {
         hello,
         isHere: true,
         clock: new ClockFilter(),
+        held: new HeldOffset(),
         askings: 0,
         askAt: now,
         // Who came just now begins with what they say; of who was here before, what is played from now on counts.
@@ -333,6 +339,8 @@ export class Member {
         const other = this.#others.get(message.from);
         if (!other || message.t1 > now || message.t1 < now - OLDEST_ANSWER_SECONDS) return;
         other.clock.take({ t1: message.t1, t2: message.t2, t3: message.t3, t4: now });
+        const reading = other.clock.reading(now);
+        if (reading) other.held.follow(reading, now, other.clock.samples < FIRST_ASKINGS);
         this.#tell({ kind: "people" });
         return;
       }

@@ -7,6 +7,7 @@ import { soundAsStruck, soundKitFromFirstAction, soundStrikes } from "../audio/s
 import { TomPitches } from "../audio/tomPitches.ts";
 import { DemonstrationDesk } from "../players/demonstrationDesk.ts";
 import { listenToKeys } from "../players/keyboardPlayer.ts";
+import type { RoomDesk } from "../room/roomDesk.ts";
 import { CardSettings } from "../session/cardSettings.ts";
 import { HandPads } from "../session/handPads.ts";
 import type { KeepingPlace } from "../session/kitMapChoice.ts";
@@ -19,6 +20,8 @@ import { ToCome } from "./toCome.ts";
 export interface Program extends KitProgram {
   readonly studio: ToCome<Studio>;
   readonly lesson: ToCome<Lesson>;
+  /** Trading in two places, and the kit lab. */
+  readonly room: ToCome<RoomDesk>;
 }
 
 /** Puts the program together and lets it hear the keys of this window. */
@@ -48,5 +51,8 @@ export function startProgram(place: KeepingPlace): Program {
     const [{ startLesson }, opened] = await Promise.all([import("./lesson.ts"), studio.load()]);
     return startLesson(kit, opened);
   });
-  return { ...kit, studio, lesson };
+  const room = new ToCome(async () =>
+    (await import("./room.ts")).startRoom(kit, place, () => lesson.get()?.round.get().at),
+  );
+  return { ...kit, studio, lesson, room };
 }

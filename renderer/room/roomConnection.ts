@@ -109,7 +109,7 @@ export class RoomConnection {
       queueQoSZero: false,
       // A worker made of text would be against the page's content security policy.
       timerVariant: "native",
-      will: { topic: topics.own("here", me.id), payload: Buffer.alloc(0), qos: 1, retain: true },
+      will: { topic: topics.own("here", me.id), payload: "", qos: 1, retain: true },
     });
     this.#listen(tell);
   }

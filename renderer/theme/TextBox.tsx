@@ -17,7 +17,7 @@ export function TextBox({
   readonly value: string;
   /** What it is for, in a clause. */
   readonly hint?: string;
-  readonly type?: "text" | "date" | "time";
+  readonly type?: "text" | "date" | "time" | "password";
   readonly lines?: number;
   /** Letters at most. */
   readonly most?: number;

@@ -16,7 +16,7 @@ async function expectClean(page: Page): Promise<void> {
 
 test.use({ reducedMotion: "reduce" });
 
-const EVERY_PAGE = [...SCREENS.map(({ id }) => id), "roster/new"];
+const EVERY_PAGE = [...SCREENS.map(({ id }) => id), "roster/new", "kit/room", "desk/kits"];
 
 test("Kit: before, connected and struck, learning, several inputs, unplugged", async ({ page }) => {
   await openConnected(page);

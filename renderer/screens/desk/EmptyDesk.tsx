@@ -42,6 +42,12 @@ export function EmptyDesk() {
           <span>One cable, and a strike on each pad.</span>
         </li>
         <li>
+          <a className={styles.way} href={hrefOf("desk", "kits")}>
+            Follow the kits of a lab
+          </a>
+          <span>Up to 32 kits in one room, on the same network.</span>
+        </li>
+        <li>
           <a className={styles.way} href={hrefOf("studio")}>
             Look at an invented studio
           </a>

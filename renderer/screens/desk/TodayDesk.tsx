@@ -100,6 +100,11 @@ export function TodayDesk({ today }: { readonly today: ReturnType<typeof useToda
           </p>
         </section>
       )}
+      <p>
+        <a className={styles.way} href={hrefOf("desk", "kits")}>
+          Follow the kits of a lab
+        </a>
+      </p>
     </Page>
   );
 }

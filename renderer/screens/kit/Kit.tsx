@@ -1,6 +1,8 @@
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { Page } from "../../app/Page.tsx";
+import { PageToCome } from "../../app/PageToCome.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
+import { hrefOf, useRest } from "../../app/route.ts";
 import { useIsTaking } from "../../app/useIsTaking.ts";
 import { SoundControls } from "../../audio/SoundControls.tsx";
 import { TomPitchBoxes } from "../../audio/TomPitchBoxes.tsx";
@@ -27,8 +29,22 @@ import { VoiceMarks } from "./VoiceMarks.tsx";
 
 type Opened = "lesson" | "how late" | "commands";
 
-/** The Kit screen: the cable, what each pad is, and proof that every strike arrives. */
+/** The page of Kit on which a room is joined: what the network needs is fetched with it. */
+const RoomPage = lazy(async () => ({ default: (await import("./room/RoomPage.tsx")).RoomPage }));
+
+/** The Kit screen: the kits of this computer, or the room in which a far one is heard. */
 export function Kit() {
+  const [page] = useRest();
+  if (page !== "room") return <KitsHere />;
+  return (
+    <Suspense fallback={<PageToCome title="Room" />}>
+      <RoomPage />
+    </Suspense>
+  );
+}
+
+/** The cable, what each pad is, and proof that every strike arrives. */
+function KitsHere() {
   const { session } = useProgram();
   const cable = useWatched(session.connection);
   const second = useWatched(session.secondKit);
@@ -39,6 +55,9 @@ export function Kit() {
     <Page title="Kit" sub={<p role="status">{cablesSentence(cable, second)}</p>} margin={<KitMargin />}>
       <div className={styles.controls}>
         <ConnectionControls />
+        <a className={styles.way} href={hrefOf("kit", "room")}>
+          A kit far away
+        </a>
       </div>
       {isOfTwo && <ShownKit shown={shown} onShow={setShown} />}
       <OneKit key={isOfTwo ? shown : 0} kit={kit} />

@@ -17,8 +17,8 @@ export function StudioScreen() {
       margin={
         <Note heading="No network">
           <p>
-            No account, and nothing is sent anywhere. Backups and files go where you save them, and nowhere
-            else.
+            No account, and nothing is sent anywhere, unless you join a room: then your name there and your
+            strikes go to it. Backups and files go where you save them, and nowhere else.
           </p>
         </Note>
       }

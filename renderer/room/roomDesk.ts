@@ -1,0 +1,273 @@
+/**
+ * The room of this program: joined, left, and what is known of it for the screens. What the first kit plays goes out; what
+ * the far player plays is heard as the second kit, at its moment on our clock and later by the delay that was chosen, so
+ * that a round for two kits is one for two places.
+ */
+import { type Hit, type Voice, voiceName } from "../../engine/kit/index.ts";
+import {
+  chooseDelay,
+  type Delay,
+  type HeardSummary,
+  type Person,
+  type PersonId,
+  type RoomNews,
+} from "../../engine/rooms/index.ts";
+import type { Seconds } from "../../engine/units/index.ts";
+import type { KeepingPlace } from "../session/keepingPlace.ts";
+import type { KitLog } from "../session/kitLog.ts";
+import { Store } from "../session/store.ts";
+import { FarStrikes } from "./farStrikes.ts";
+import { type KeptWish, keepWish, readWish } from "./keptWish.ts";
+import type { LabKit } from "./labKit.ts";
+import { type Connect, RoomConnection, type Standing } from "./roomConnection.ts";
+
+/** The latest strike of each voice of a far kit, and which was the last of all. */
+export interface FarKit {
+  readonly latest: ReadonlyMap<Voice, { readonly index: number; readonly hit: Hit }>;
+  readonly now: number | undefined;
+}
+
+export interface RoomState {
+  /** As it was wished the last time; the code is not among it. */
+  readonly wish: KeptWish;
+  /** `null`: in no room. */
+  readonly standing: Standing | null;
+  readonly people: readonly Person[];
+  readonly barSeconds: Seconds;
+  /** For the far player; `null` before anything was measured, or without one. */
+  readonly delay: Delay | null;
+  /** What the desk has called: `undefined` before it has, `null` for whatever they like. */
+  readonly called: string | null | undefined;
+  readonly troubles: readonly string[];
+}
+
+const NO_ROOM = { standing: null, people: [], delay: null, called: undefined, troubles: [] } as const;
+/** Four beats at 100. */
+const USUAL_BAR_SECONDS: Seconds = 2.4;
+/** What is known of clocks and people is shown anew so often. */
+const LOOK_MS = 500;
+/** Of the sentences of trouble the latest are shown. */
+const TROUBLES_SHOWN = 3;
+
+export interface RoomDeskParts {
+  readonly place: KeepingPlace;
+  /** The version of this program. */
+  readonly program: string;
+  /** Of the first kit: what is played here. */
+  readonly own: KitLog;
+  /** Of the second kit: where the far player is heard. */
+  readonly far: KitLog;
+  /** The package that connects, fetched when a room is joined. */
+  readonly fetchConnect: () => Promise<Connect>;
+  /** Listens at a kit of a lab. */
+  readonly labKit: (tell: (summary: HeardSummary) => void) => LabKit;
+  readonly makeId: () => PersonId;
+  readonly now: () => Seconds;
+}
+
+export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
+  readonly #parts: RoomDeskParts;
+  readonly #farKits = new Map<PersonId, FarKit>();
+  readonly #farListeners = new Set<() => void>();
+  readonly #strikes: FarStrikes;
+  #connection: RoomConnection | undefined;
+  #kit: LabKit | undefined;
+  #looking: ReturnType<typeof setInterval> | undefined;
+  #heardUpTo = 0;
+  /** Strikes of the far player that came before their clock had answered. */
+  #unplaced: readonly Hit[] = [];
+  #joining = 0;
+
+  constructor(parts: RoomDeskParts) {
+    super({ ...NO_ROOM, wish: readWish(parts.place), barSeconds: USUAL_BAR_SECONDS }, (state, change) => ({
+      ...state,
+      ...change,
+    }));
+    this.#parts = parts;
+    this.#strikes = new FarStrikes(
+      (hits) =>
+        parts.far.append(hits.map((hit) => ({ source: "kit", live: true, event: { kind: "hit", hit } }))),
+      parts.now,
+    );
+    parts.own.subscribe(() => this.#playedHere());
+  }
+
+  /** Joins a room; one that was joined before is left. */
+  async join(wish: KeptWish, code: string): Promise<void> {
+    await this.leave();
+    this.#joining += 1;
+    const joining = this.#joining;
+    keepWish(this.#parts.place, wish);
+    this.dispatch({ ...NO_ROOM, wish, standing: { stage: "joining" } });
+    try {
+      const connect = await this.#parts.fetchConnect();
+      // Left again meanwhile.
+      if (joining !== this.#joining) return;
+      this.#connect(wish, code, connect);
+    } catch (error) {
+      if (joining !== this.#joining) return;
+      const sentence = error instanceof Error ? error.message : String(error);
+      this.dispatch({ standing: { stage: "refused", sentence } });
+    }
+  }
+
+  async leave(): Promise<void> {
+    this.#joining += 1;
+    const connection = this.#connection;
+    this.#connection = undefined;
+    this.#kit = undefined;
+    clearInterval(this.#looking);
+    this.#strikes.clear();
+    this.#unplaced = [];
+    this.#farKits.clear();
+    this.dispatch(NO_ROOM);
+    await connection?.leave();
+  }
+
+  /** The length of a bar, by which the delay is chosen. */
+  setBar(barSeconds: Seconds): void {
+    this.dispatch({ barSeconds });
+    this.#look();
+  }
+
+  callStyle(styleId: string | null): void {
+    this.#connection?.callStyle(styleId);
+    this.dispatch({ called: styleId });
+  }
+
+  /** What a far kit struck last; of the desk of a lab. */
+  farKit(id: PersonId): FarKit {
+    return this.#farKits.get(id) ?? NOTHING_STRUCK;
+  }
+
+  /** Hears of each far strike. */
+  readonly onFarStrike = (listener: () => void): (() => void) => {
+    this.#farListeners.add(listener);
+    return () => this.#farListeners.delete(listener);
+  };
+
+  #connect(wish: KeptWish, code: string, connect: Connect): void {
+    const { program, makeId, now, labKit } = this.#parts;
+    const connection = new RoomConnection(
+      {
+        address: wish.address,
+        room: wish.room.trim(),
+        code,
+        ...(wish.username === "" ? {} : { username: wish.username }),
+      },
+      { id: makeId(), name: wish.name.trim(), program, role: wish.role },
+      (news) => this.#news(news),
+      connect,
+      now,
+    );
+    this.#connection = connection;
+    this.#heardUpTo = this.#parts.own.get();
+    if (wish.role === "kit") this.#kit = labKit((summary) => connection.sayHeard(summary));
+    connection.standing.subscribe(() => {
+      if (this.#connection === connection) this.dispatch({ standing: connection.standing.get() });
+    });
+    this.#looking = setInterval(() => this.#look(), LOOK_MS);
+  }
+
+  #look(): void {
+    const people = this.#connection?.people();
+    if (!people) return;
+    const clock = partnerOf(people)?.clock;
+    const delay = clock ? chooseDelay(clock.oneWay, clock.worstOneWay, this.get().barSeconds) : null;
+    this.dispatch({ people, delay });
+  }
+
+  #playedHere(): void {
+    const hits = this.#parts.own.hitsSince(this.#heardUpTo);
+    this.#heardUpTo = this.#parts.own.get();
+    const { role } = this.get().wish;
+    if (!this.#connection || (role !== "player" && role !== "kit")) return;
+    this.#connection.play(hits);
+    this.#kit?.add(hits).catch((error: unknown) => this.#trouble(String(error)));
+  }
+
+  #news(news: RoomNews): void {
+    switch (news.kind) {
+      case "hits":
+        this.#farHits(news.from, news.hits);
+        return;
+      case "call":
+        this.#kit?.called(news.styleId);
+        this.dispatch({ called: news.styleId });
+        return;
+      case "trouble":
+        this.#trouble(news.sentence);
+        return;
+      case "people":
+        this.#met();
+        return;
+      case "turn":
+        return;
+    }
+  }
+
+  /** Somebody came, went, or answered with their clock. */
+  #met(): void {
+    const people = this.#connection?.people() ?? [];
+    if (this.get().people.length !== people.length) this.#look();
+    const partner = partnerOf(people);
+    if (partner && this.#unplaced.length > 0) this.#place(partner.id);
+  }
+
+  #farHits(from: PersonId, hits: readonly Hit[]): void {
+    const { wish } = this.get();
+    if (wish.role === "desk") {
+      this.#farKits.set(from, struck(this.farKit(from), hits));
+      for (const listener of this.#farListeners) listener();
+      return;
+    }
+    const people = this.#connection?.people() ?? [];
+    if (from !== partnerOf(people)?.id) return;
+    this.#unplaced = [...this.#unplaced, ...hits];
+    this.#place(from);
+  }
+
+  /** Puts the far player's strikes on our clock; until that is known they wait. */
+  #place(from: PersonId): void {
+    const { delay } = this.get();
+    const later = delay && delay.kind !== "too-far" ? delay.seconds : 0;
+    const now = this.#parts.now();
+    const moments = this.#unplaced.map(({ time }) => this.#connection?.member.inOwnTime(from, time, now));
+    const here = this.#unplaced.flatMap((hit, index) => {
+      const moment = moments[index];
+      return moment ? [{ ...hit, time: moment.time + later }] : [];
+    });
+    if (here.length < this.#unplaced.length) return;
+    this.#unplaced = [];
+    this.#strikes.add(here);
+  }
+
+  #trouble(sentence: string): void {
+    const { troubles } = this.get();
+    if (!troubles.includes(sentence))
+      this.dispatch({ troubles: [...troubles, sentence].slice(-TROUBLES_SHOWN) });
+  }
+}
+
+const NOTHING_STRUCK: FarKit = { latest: new Map(), now: undefined };
+
+/** Whom one trades with: the first who plays and is here. */
+export function partnerOf(people: readonly Person[]): Person | undefined {
+  return people.find(({ role, isHere }) => role === "player" && isHere);
+}
+
+function struck({ latest, now }: FarKit, hits: readonly Hit[]): FarKit {
+  const after = new Map(latest);
+  let index = now ?? -1;
+  for (const hit of hits) {
+    index += 1;
+    after.set(hit.voice, { index, hit });
+  }
+  return { latest: after, now: index };
+}
+
+/** The voice that was struck last, by name; `null` before any was. */
+export function lastVoice({ latest, now }: FarKit): string | null {
+  for (const [voice, { index }] of latest) if (index === now) return voiceName(voice);
+  return null;
+}

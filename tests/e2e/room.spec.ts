@@ -1,0 +1,156 @@
+/** Two pages in one room on this computer, and the desk of a kit lab, with a real broker between. */
+import AxeBuilder from "@axe-core/playwright";
+import { test as anyTest, expect, type Page } from "@playwright/test";
+import { type OpenRoom, openRoom } from "../../broker/openRoom.ts";
+import { test } from "./quietTest.ts";
+import { openConnected, send, stroke } from "./virtualKit.ts";
+
+test.use({ reducedMotion: "reduce" });
+
+const CODE = "TEST-CODE-0001";
+let room: OpenRoom;
+
+test.beforeEach(async () => {
+  room = await openRoom({ name: "Millrace", code: CODE, host: "127.0.0.1", port: 0 });
+});
+test.afterEach(() => room.close());
+
+async function expectClean(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
+    [],
+  );
+}
+
+async function fillIn(
+  page: Page,
+  name: string,
+  about: { readonly code?: string; readonly port?: number } = {},
+) {
+  await page.getByRole("textbox", { name: "Your name in the room" }).fill(name);
+  await page.getByRole("textbox", { name: "Address" }).fill(`127.0.0.1:${about.port ?? room.port}`);
+  await page.getByRole("textbox", { name: "Room", exact: true }).fill("Millrace");
+  await page.getByRole("textbox", { name: "Code" }).fill(about.code ?? CODE);
+}
+
+async function joinAs(page: Page, name: string, role?: string): Promise<void> {
+  await fillIn(page, name);
+  if (role !== undefined) {
+    await page.getByRole("button", { name: /You are here as one who/ }).click();
+    await page.getByRole("option", { name: role }).click();
+  }
+  await page.getByRole("button", { name: "Join the room" }).click();
+  await expect(page.getByText("In the room Millrace")).toBeVisible();
+}
+
+test("two players are heard at each other's place as the second kit, and the delay is told", async ({
+  browser,
+}) => {
+  const [noor, bram] = [
+    await (await browser.newContext()).newPage(),
+    await (await browser.newContext()).newPage(),
+  ];
+  for (const page of [noor, bram]) {
+    await openConnected(page);
+    await page.getByRole("link", { name: "A kit far away" }).click();
+    await expect(page.getByText("In no room.")).toBeVisible();
+  }
+  await expectClean(noor);
+  // By the keyboard alone.
+  await fillIn(noor, "Noor");
+  await noor.getByRole("textbox", { name: "Code" }).press("Enter");
+  await expect(noor.getByText("In the room Millrace")).toBeVisible();
+  await expect(noor.getByText("Nobody else yet.")).toBeVisible();
+  await joinAs(bram, "Bram");
+  await expect(noor.getByRole("rowheader", { name: "Bram" })).toBeVisible();
+  await expect(
+    noor.getByText(/The far player is as near as in one room|The far player is as far as/),
+  ).toBeVisible();
+  await expectClean(noor);
+  await send(bram, [stroke(38), stroke(36), stroke(49)]);
+  await expect(noor.getByRole("row", { name: /Bram/ })).toContainText("3 strikes");
+  // One browser may stand still for a moment under load; the room notices by itself, and nothing is lost.
+  await expect(bram.getByRole("row", { name: /Noor/ })).toContainText("0 strikes");
+  await bram.getByRole("button", { name: "Leave the room" }).click();
+  await expect(bram.getByText("In no room.")).toBeVisible();
+  await expect(noor.getByRole("row", { name: /Bram/ })).toContainText("gone");
+});
+
+// The browser itself complains of a room that is not there: this one is not of the quiet tests.
+anyTest(
+  "a wrong code, a room that is not there, and one that breaks off are told plainly",
+  async ({ page }) => {
+    await page.goto("./#/kit/room");
+    await fillIn(page, "Noor", { code: "WRONG-CODE-0" });
+    await page.getByRole("button", { name: "Join the room" }).click();
+    await expect(page.getByText("The room's name or its code is not right.")).toBeVisible();
+    await expectClean(page);
+    await joinAs(page, "Noor");
+    const { port } = room;
+    await room.close();
+    await expect(page.getByText("The room broke off.")).toBeVisible();
+    await expectClean(page);
+    room = await openRoom({ name: "Millrace", code: CODE, host: "127.0.0.1", port });
+    await expect(page.getByText("In the room Millrace")).toBeVisible();
+    await page.getByRole("button", { name: "Leave the room" }).click();
+    await page.reload();
+    await expect(page.getByRole("textbox", { name: "Your name in the room" })).toHaveValue("Noor");
+    await expect(page.getByRole("textbox", { name: "Code" })).toHaveValue("");
+    await page.getByRole("textbox", { name: "Address" }).fill("somewhere else");
+    await page.getByRole("textbox", { name: "Code" }).fill(CODE);
+    await page.getByRole("button", { name: "Join the room" }).click();
+    await expect(page.getByText('"somewhere else" is no address of a room.')).toBeVisible();
+    // A local round goes on without a room.
+    await page.goto("./#/call-a-style");
+    await expect(page.getByRole("button", { name: "Start listening" })).toBeVisible();
+  },
+);
+
+test("the desk follows a kit of the lab, calls a style to it, and opens it", async ({ browser }) => {
+  test.setTimeout(120_000);
+  const [desk, kit] = [
+    await (await browser.newContext()).newPage(),
+    await (await browser.newContext()).newPage(),
+  ];
+  await desk.goto("./#/desk");
+  await desk.getByRole("link", { name: "Follow the kits of a lab" }).click();
+  await expect(desk.getByRole("heading", { name: "Kit lab" })).toBeVisible();
+  await expectClean(desk);
+  await joinAs(desk, "Teacher");
+  await expect(desk.getByText("No kit yet.")).toBeVisible();
+  await openConnected(kit);
+  await kit.goto("./#/kit/room");
+  await joinAs(kit, "Kit 7", "a kit of a lab");
+  await expect(desk.getByRole("button", { name: "Kit 7" })).toBeVisible();
+  await expect(desk.getByText("1 kit here")).toBeVisible();
+  await desk.getByRole("button", { name: /Call to all kits/ }).click();
+  await desk
+    .getByRole("option", { name: "Rock in eighths" })
+    .or(desk.getByRole("option").nth(1))
+    .first()
+    .click();
+  await expect(kit.getByText("Play:", { exact: false })).toBeVisible();
+  await expectClean(kit);
+  await desk.getByRole("button", { name: "Kit 7" }).click();
+  await expect(desk.getByText("Nothing was struck yet.")).toBeVisible();
+  await send(kit, [stroke(38)]);
+  await expect(desk.getByText("Last struck: snare.")).toBeVisible();
+  await expectClean(desk);
+  await desk.getByRole("button", { name: "Close this kit" }).press("Enter");
+  await expect(desk.getByRole("button", { name: "Close this kit" })).toHaveCount(0);
+  // Three bars of eighths: enough for the kit's own computer to say something of it.
+  await kit.evaluate(async () => {
+    const input = Object.values(window.virtualInputs)[0];
+    for (let eighth = 0; eighth < 48; eighth += 1) {
+      const keys = [
+        42,
+        ...(eighth % 8 === 0 || eighth % 8 === 5 ? [36] : []),
+        ...(eighth % 4 === 2 ? [38] : []),
+      ];
+      for (const key of keys) input?.emit([0x99, key, 90]);
+      await new Promise((done) => setTimeout(done, 250));
+    }
+  });
+  await expect(desk.getByRole("row", { name: /Kit 7/ })).not.toContainText(/nothing yet|listening/);
+  await expect(desk.getByRole("row", { name: /Kit 7/ })).toContainText("in 100 as written");
+});
