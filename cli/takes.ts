@@ -19,13 +19,14 @@ export interface TakeFile {
 
 /** Reads a MIDI file. @throws TakeError when it cannot be opened, is broken, or holds no strike. */
 export async function readTake(path: string, map: KitMap): Promise<TakeFile> {
-  const file = readSmfOrSay(await bytesOf(path));
+  const file = readSmfOrSay(await bytesOf(path, "a MIDI file"));
   const hits = [...strikesOf(file, map)].sort((a, b) => a.time - b.time || a.pad - b.pad);
   if (hits.length === 0) throw new TakeError("The file holds no strike.");
   return { file, hits };
 }
 
-async function bytesOf(path: string): Promise<Uint8Array> {
+/** A file's bytes. @throws TakeError when it cannot be opened. @param kind what it should be, "a MIDI file". */
+export async function bytesOf(path: string, kind: string): Promise<Uint8Array> {
   try {
     return await readFile(path);
   } catch (cause) {
@@ -33,7 +34,7 @@ async function bytesOf(path: string): Promise<Uint8Array> {
     const said =
       {
         ENOENT: "There is no such file.",
-        EISDIR: "This is a folder, not a MIDI file.",
+        EISDIR: `This is a folder, not ${kind}.`,
         EACCES: "The file may not be read.",
       }[reason] ?? `The file cannot be read (${reason}).`;
     throw new TakeError(said, { cause });

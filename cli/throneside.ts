@@ -9,6 +9,7 @@ import { identifyCommand } from "./commands/identify.ts";
 import { listenCommand } from "./commands/listen.ts";
 import { recallCommand } from "./commands/recall.ts";
 import { stickingCommand } from "./commands/sticking.ts";
+import { syllablesCommand } from "./commands/syllables.ts";
 import { type Outlet, standardOutlet } from "./outlet.ts";
 import { USAGE } from "./usage.ts";
 import { UsageError } from "./usageError.ts";
@@ -22,6 +23,7 @@ const COMMANDS: Readonly<Record<string, (args: readonly string[], outlet: Outlet
   recall: recallCommand,
   sticking: stickingCommand,
   compare: compareCommand,
+  syllables: syllablesCommand,
   bench: benchCommand,
 };
 

@@ -41,6 +41,10 @@ export const USAGE = `Throneside on the command line
             an answer beside its call, wherever it begins and at whatever tempo: whether the rhythm
             holds and whether the sound does, what was moved, missed and added, and distances of
             the literature; strokes are counted from 0 in each file
+  syllables --enrol DIR [--json] FILE.wav ...
+            which syllables are said in each recording, and when; DIR holds one folder a syllable,
+            named as it, with WAV files of it, some five each by the same voice; noise, clipping,
+            music and silence are told with exit code 1, not guessed through
   bench     [--json]
             what the engine costs on this machine, and how often it names a style; half a minute
 

@@ -7,3 +7,4 @@ export { NoKeyError, type WrittenScore, writeSmf } from "./scoreSmf.ts";
 export * from "./smf.ts";
 export * from "./takeSmf.ts";
 export * from "./transcribed.ts";
+export * from "./wav.ts";

@@ -38,9 +38,15 @@ const BURST_MS: Milliseconds = 9;
 const GLIDE_MS: Milliseconds = 35;
 const CLOSED_MS: Milliseconds = 45;
 const RELEASE_MS: Milliseconds = 45;
-/** Resonators are set anew so often. */
-const FRAME_MS: Milliseconds = 1;
-const HISS_GAIN = 0.22;
+/** The tract is set anew so often. */
+const FRAME_MS: Milliseconds = 0.5;
+/** Loudness of a full hiss beside that of an open vowel. */
+const HISS_RMS = 0.5;
+/** Area of one pulse of the voice, in seconds: with {@link RADIATION_SECONDS} an open vowel comes out near 1. */
+const PULSE_AREA = 0.0014;
+/** The mouth radiates the change of the flow: change a second, times this. */
+const RADIATION_SECONDS = 0.0007;
+const BREATH_GAIN = 0.4;
 const PEAK = 0.8;
 
 /**
@@ -161,26 +167,26 @@ function sounded(
   glottis.set(0, 110);
   let phase = 1;
   let before = 0;
+  let pose = poseAt(poses, 0);
   for (let at = 0; at < samples.length; at += 1) {
     const ms = (at * 1000) / sampleRate;
-    const pose = poseAt(poses, ms);
     if (at % perFrame === 0) {
+      pose = poseAt(poses, ms);
       [...pose.formantsHz, ...HIGH_FORMANTS_HZ].forEach((hz, which) => {
         row[which]?.set(Math.min(hz * tract, sampleRate * 0.45), BANDWIDTHS_HZ[which] ?? 300);
       });
       beside.set(Math.min(pose.hissHz * Math.sqrt(tract), sampleRate * 0.42), pose.hissWidthHz);
     }
     phase += (pitchHz * (1.06 - (0.12 * ms) / Math.max(lengthMs, 1))) / sampleRate;
-    const pulse = phase >= 1 ? Math.sqrt(sampleRate / 16_000) * 14 : 0;
+    const pulse = phase >= 1 ? PULSE_AREA * sampleRate : 0;
     if (phase >= 1) phase -= 1;
     const noise = normal(chance);
     const voiced =
-      glottis.next(pulse) * pose.voice + noise * (pose.breath * 0.35 + pose.voice * breath * 0.35);
+      glottis.next(pulse) * pose.voice + noise * BREATH_GAIN * (pose.breath + pose.voice * breath);
     const throat = row.reduce((signal, resonator) => resonator.next(signal), voiced);
-    // The mouth radiates the change of the flow.
-    const radiated = throat - before;
+    const radiated = (throat - before) * sampleRate * RADIATION_SECONDS;
     before = throat;
-    samples[at] = radiated + HISS_GAIN * pose.hiss * beside.next(noise);
+    samples[at] = radiated + HISS_RMS * pose.hiss * beside.evenNext(noise);
   }
   return toPeak(samples);
 }
@@ -226,6 +232,13 @@ class Resonator {
     this.#c = -radius * radius;
     this.#b = 2 * radius * Math.cos((2 * Math.PI * centreHz) / this.#sampleRate);
     this.#a = 1 - this.#b - this.#c;
+  }
+
+  /** The same for noise, at the loudness it came in with, wherever the resonator stands. */
+  evenNext(noise: number): number {
+    const [a1, a2] = [-this.#b, -this.#c];
+    const power = (this.#a * this.#a * (1 + a2)) / ((1 - a2) * ((1 + a2) ** 2 - a1 * a1));
+    return this.next(noise) / Math.sqrt(power);
   }
 
   next(input: number): number {
