@@ -36,8 +36,9 @@ export class Front extends Duplex {
   #version: number | undefined;
   #isCutOff = false;
   #sentence: string | undefined;
-  /** How many filters each unsubscription had: 5.0 answers each of them. */
-  readonly #unsubscribed = new Map<number, number>();
+  /** What 3.1.1 does not answer and 5.0 does: which filters of an unsubscription there were at all. */
+  readonly #subscribed = new Set<string>();
+  readonly #asked = new Map<number, readonly string[]>();
 
   /**
    * @param from the address it comes from.
@@ -159,6 +160,10 @@ export class Front extends Duplex {
         return;
       }
       case "subscribe":
+        this.#asked.set(
+          packet.messageId ?? 0,
+          packet.subscriptions.map(({ topic }) => topic),
+        );
         this.#inside(
           generate({
             cmd: "subscribe",
@@ -168,7 +173,7 @@ export class Front extends Duplex {
         );
         return;
       case "unsubscribe":
-        this.#unsubscribed.set(packet.messageId ?? 0, packet.unsubscriptions.length);
+        this.#asked.set(packet.messageId ?? 0, packet.unsubscriptions);
         this.#inside(
           generate({
             cmd: "unsubscribe",
@@ -210,21 +215,35 @@ export class Front extends Duplex {
       case "connack":
         return this.#inFiveConnected(packet.returnCode ?? 0, packet.sessionPresent);
       case "suback":
-        return {
-          cmd: "suback",
-          messageId: packet.messageId ?? 0,
-          // 3.1.1 has one refusal, 0x80, and a room one reason for it.
-          granted: packet.granted.map((granted) => (granted === 0x80 ? REASON.notAuthorized : granted)),
-        };
+        return this.#inFiveSubscribed(packet.messageId ?? 0, packet.granted);
       case "unsuback": {
         const messageId = packet.messageId ?? 0;
-        const count = this.#unsubscribed.get(messageId) ?? 1;
-        this.#unsubscribed.delete(messageId);
-        return { cmd: "unsuback", messageId, granted: Array.from({ length: count }, () => REASON.success) };
+        const granted = this.#filtersAsked(messageId).map((filter) =>
+          this.#subscribed.delete(filter) ? REASON.success : REASON.noSubscription,
+        );
+        return { cmd: "unsuback", messageId, granted };
       }
       default:
         return packet;
     }
+  }
+
+  #inFiveSubscribed(messageId: number, answers: readonly (number | object)[]): Packet {
+    const filters = this.#filtersAsked(messageId);
+    const granted = answers.map((answer, index) => {
+      // 3.1.1 has one refusal, and a room one reason for it.
+      if (typeof answer !== "number" || answer === REFUSED_BEFORE) return REASON.notAuthorized;
+      const filter = filters[index];
+      if (filter !== undefined) this.#subscribed.add(filter);
+      return answer;
+    });
+    return { cmd: "suback", messageId, granted };
+  }
+
+  #filtersAsked(messageId: number): readonly string[] {
+    const filters = this.#asked.get(messageId) ?? [];
+    this.#asked.delete(messageId);
+    return filters;
   }
 
   #inFiveConnected(returnCode: number, sessionPresent: boolean): Packet {
@@ -250,6 +269,8 @@ export class Front extends Duplex {
 }
 
 const DISCONNECT_WITH_WILL = 0x04;
+/** MQTT 3.1.1, section 3.9.3. */
+const REFUSED_BEFORE = 0x80;
 
 function inShort(will: { readonly qos?: 0 | 1 | 2; readonly retain?: boolean }) {
   return { qos: will.qos ?? 0, retain: will.retain ?? false } as const;

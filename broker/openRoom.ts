@@ -96,7 +96,6 @@ export async function openRoom(
   broker.authorizeSubscribe = (client, subscription, done) =>
     // `null` refuses this filter and leaves the connection.
     done(null, topics.mayHear(client.id, subscription.topic) ? subscription : null);
-  broker.on("clientDisconnect", ({ id }) => broker.publish(goneFrom(topics.own("here", id)), () => {}));
   // Broken connections are part of a network; who was cut off was told of by the guard.
   broker.on("clientError", () => {});
   broker.on("connectionError", () => {});
@@ -125,10 +124,6 @@ export async function openRoom(
       await closed;
     },
   };
-}
-
-function goneFrom(topic: string) {
-  return { cmd: "publish", topic, payload: Buffer.alloc(0), qos: 1, retain: true, dup: false } as const;
 }
 
 interface Refusal {

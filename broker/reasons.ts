@@ -1,6 +1,7 @@
 /** Reason codes of MQTT 5.0 (OASIS, section 2.4), as far as a room gives them. */
 export const REASON = {
   success: 0x00,
+  noSubscription: 0x11,
   malformed: 0x81,
   protocolError: 0x82,
   unsupportedVersion: 0x84,

@@ -8,12 +8,16 @@ import type { FileDialogs } from "./files/dialogs.ts";
 import { fileTrouble } from "./files/fileTrouble.ts";
 import { openMidi } from "./files/openMidi.ts";
 import type { Writings } from "./files/writings.ts";
+import type { RoomReach } from "./network.ts";
+import type { RoomHere } from "./roomHere.ts";
 import { readShellSettings, writeShellSettings } from "./shellSettings.ts";
 
 export interface AnswersPlace {
   readonly dialogs: FileDialogs;
   readonly writings: Writings;
   readonly awake: Awake;
+  readonly room: RoomHere;
+  readonly reach: RoomReach;
   /** Where the shell keeps its settings. */
   readonly settingsPath: string;
   /** Where a dialog for saving begins. */
@@ -28,7 +32,7 @@ type WithFolder = Exclude<DoorAnswered<"backups">, Failed>;
 const noFolder = { kind: "no-folder" } as const;
 
 export function answersOf(place: AnswersPlace): Answers {
-  const { dialogs, writings, awake, documents } = place;
+  const { dialogs, writings, awake, room, reach, documents } = place;
   return {
     openMidi: (asked) => openMidi(asked, dialogs),
     beginWriting: async (asked) => {
@@ -46,6 +50,12 @@ export function answersOf(place: AnswersPlace): Answers {
     chooseBackupFolder: () => chooseFolder(place),
     readBackup: (asked) => inFolder(place, (folder) => folder.read(asked)),
     keepAwake: async ({ on }) => awake.set(on),
+    openRoom: ({ name }) => room.open(name),
+    closeRoom: () => room.close(),
+    reachRoom: async ({ address }) => {
+      reach.allow(address);
+      return { kind: "may-reach" };
+    },
   };
 }
 

@@ -1,6 +1,7 @@
 /** The book: the program's first window, the one the teacher works in. Its page alone has a door that is answered. */
 import { join } from "node:path";
 import { app, BrowserWindow, dialog, Menu, powerSaveBlocker, screen } from "electron";
+import { openRoom } from "../broker/openRoom.ts";
 import type { DoorCommand } from "../engine/records/index.ts";
 import { answersOf } from "./answers.ts";
 import { Awake } from "./awake.ts";
@@ -9,7 +10,9 @@ import { commandChannel } from "./door/channels.ts";
 import { dialogsOver } from "./files/dialogs.ts";
 import { Writings } from "./files/writings.ts";
 import { menuTemplate } from "./menu.ts";
+import type { RoomReach } from "./network.ts";
 import { firstPage } from "./origin.ts";
+import { RoomHere } from "./roomHere.ts";
 import { wallName, wallOptions, wallPage } from "./wall.ts";
 import { windowOptions } from "./window.ts";
 
@@ -19,10 +22,10 @@ export class Book {
   #wall: BrowserWindow | undefined;
 
   /** `preload` is the path of the preload script. */
-  constructor(preload: string) {
+  constructor(preload: string, reach: RoomReach) {
     this.#preload = preload;
     this.#window = new BrowserWindow(windowOptions(preload));
-    this.#answer();
+    this.#answer(reach);
     this.#setMenu();
     this.#window.webContents.on("did-create-window", (wall, { frameName }) => {
       if (frameName === wallName) this.#keepWall(wall);
@@ -66,14 +69,17 @@ export class Book {
     });
   }
 
-  #answer(): void {
+  #answer(reach: RoomReach): void {
     const { webContents } = this.#window;
     const writings = new Writings();
     const awake = new Awake(powerSaveBlocker);
+    const room = new RoomHere(openRoom);
     const answers = answersOf({
       dialogs: dialogsOver(this.#window, dialog),
       writings,
       awake,
+      room,
+      reach,
       settingsPath: join(app.getPath("userData"), "shell.json"),
       documents: app.getPath("documents"),
       now: () => new Date(),

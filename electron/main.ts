@@ -4,7 +4,7 @@ import { app, dialog, protocol, session, type WebContents } from "electron";
 import { answerFrom, appScheme } from "./appProtocol.ts";
 import { Book } from "./book.ts";
 import { guardNavigation } from "./navigation.ts";
-import { shutNetwork } from "./network.ts";
+import { RoomReach, shutNetwork } from "./network.ts";
 import { guardPermissions } from "./permissions.ts";
 import { restartAfterCrash, type StoppedPage } from "./restart.ts";
 import { windowOptions } from "./window.ts";
@@ -31,8 +31,9 @@ function start(): void {
 async function open(): Promise<void> {
   protocol.handle(appScheme.scheme, answerFrom(join(here, "..", "renderer")));
   guardPermissions(session.defaultSession);
-  shutNetwork(session.defaultSession);
-  book = new Book(preload);
+  const reach = new RoomReach();
+  shutNetwork(session.defaultSession, reach);
+  book = new Book(preload, reach);
   await book.open();
 }
 

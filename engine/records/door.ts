@@ -121,6 +121,34 @@ export const doorSchemas = {
     asked: z.object({ on: z.boolean() }),
     answered: z.object({ kind: z.enum(["awake", "may-sleep"]) }),
   },
+  /** Opens a room on this computer, or tells of the one that is open. */
+  openRoom: {
+    asked: z.object({ name: z.string().min(1).max(40) }),
+    answered: z.discriminatedUnion("kind", [
+      z.object({
+        kind: z.literal("open"),
+        name: z.string(),
+        /** Where others find it, the nearest first. */
+        addresses: z.array(z.string()).min(1),
+        code: z.string(),
+      }),
+      failed,
+    ]),
+  },
+  closeRoom: {
+    asked: z.object({}),
+    answered: z.object({ kind: z.literal("closed") }),
+  },
+  /** Lets the page reach the room at one address, and no other, until it asks for another. */
+  reachRoom: {
+    asked: z.object({
+      address: z
+        .string()
+        .regex(/^wss?:\/\/[^\s/]+/)
+        .max(300),
+    }),
+    answered: z.object({ kind: z.literal("may-reach") }),
+  },
 } as const satisfies Readonly<Record<DoorName, { readonly asked: z.ZodType; readonly answered: z.ZodType }>>;
 
 export type DoorAsked<Name extends DoorName> = Readonly<z.infer<(typeof doorSchemas)[Name]["asked"]>>;

@@ -9,6 +9,9 @@ export const DOOR_NAMES = [
   "chooseBackupFolder",
   "readBackup",
   "keepAwake",
+  "openRoom",
+  "closeRoom",
+  "reachRoom",
 ] as const;
 
 export type DoorName = (typeof DOOR_NAMES)[number];

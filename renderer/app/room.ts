@@ -5,6 +5,7 @@ import { Judge } from "../judging/judge.ts";
 import { LabKit } from "../room/labKit.ts";
 import { RoomDesk } from "../room/roomDesk.ts";
 import type { KeepingPlace } from "../session/keepingPlace.ts";
+import { shellDoorOf } from "../shell/index.ts";
 import type { KitProgram } from "./kitProgram.ts";
 
 /** @param styleRound how Call a Style stands at this kit, where it was opened. */
@@ -24,6 +25,9 @@ export function startRoom(
     own: session.kits[0].log,
     far: session.kits[1].log,
     fetchConnect: async () => (await import("mqtt")).default.connect,
+    reach: async (address) => {
+      await shellDoorOf(window)?.ask("reachRoom", { address });
+    },
     labKit: (tell) => new LabKit((take) => judge.judge(take), tell, clickNow),
     makeId: () => crypto.randomUUID(),
     now: () => performance.now() / 1000,

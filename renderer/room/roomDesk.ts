@@ -11,6 +11,7 @@ import {
   type Person,
   type PersonId,
   type RoomNews,
+  readAddress,
 } from "../../engine/rooms/index.ts";
 import type { Seconds } from "../../engine/units/index.ts";
 import type { KeepingPlace } from "../session/keepingPlace.ts";
@@ -59,6 +60,8 @@ export interface RoomDeskParts {
   readonly far: KitLog;
   /** The package that connects, fetched when a room is joined. */
   readonly fetchConnect: () => Promise<Connect>;
+  /** Opens the way to an address where the shell keeps the network shut. */
+  readonly reach: (address: string) => Promise<void>;
   /** Listens at a kit of a lab. */
   readonly labKit: (tell: (summary: HeardSummary) => void) => LabKit;
   readonly makeId: () => PersonId;
@@ -100,7 +103,9 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     keepWish(this.#parts.place, wish);
     this.dispatch({ ...NO_ROOM, wish, standing: { stage: "joining" } });
     try {
-      const connect = await this.#parts.fetchConnect();
+      const address = readAddress(wish.address);
+      if (address.kind === "trouble") throw new Error(address.sentence);
+      const [connect] = await Promise.all([this.#parts.fetchConnect(), this.#parts.reach(address.url)]);
       // Left again meanwhile.
       if (joining !== this.#joining) return;
       this.#connect(wish, code, connect);

@@ -6,11 +6,14 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "@playwright/test";
+import { openRoom } from "../../broker/openRoom.ts";
 import { answersOf } from "../../electron/answers.ts";
 import { Awake } from "../../electron/awake.ts";
 import { answerAt } from "../../electron/door/answerAt.ts";
 import { channelOf } from "../../electron/door/channels.ts";
 import { Writings } from "../../electron/files/writings.ts";
+import { RoomReach } from "../../electron/network.ts";
+import { RoomHere } from "../../electron/roomHere.ts";
 import { DOOR_NAMES } from "../../engine/records/index.ts";
 
 type Handler = (event: { senderFrame: object }, asked: unknown) => unknown;
@@ -38,6 +41,8 @@ export class ShellAround {
           return true;
         },
       }),
+      room: new RoomHere((wanted) => openRoom({ ...wanted, host: "127.0.0.1", port: 0 })),
+      reach: new RoomReach(),
       settingsPath: join(this.folder, "shell.json"),
       documents: this.folder,
       now: () => new Date(),

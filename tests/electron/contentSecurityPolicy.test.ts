@@ -18,7 +18,8 @@ describe("the content security policy", () => {
   });
 
   test("speaks with the program's own origin only", () => {
-    expect(directives.get("connect-src")).toEqual(["'self'"]);
+    // A room is where its address says; the shell lets only that one through (network.test.ts).
+    expect(directives.get("connect-src")).toEqual(["'self'", "ws:", "wss:"]);
   });
 
   test.each(["worker-src", "manifest-src"])("%s, which working offline needs, is its own origin", (name) => {
@@ -29,9 +30,9 @@ describe("the content security policy", () => {
     for (const name of ["media-src", "frame-src", "child-src"]) expect(directives.has(name)).toBe(false);
   });
 
-  test("names no place elsewhere", () => {
+  test("names no place elsewhere, but a room's, which is where its address says", () => {
     const sources = new Set([...directives.values()].flat());
-    expect(sources).toEqual(new Set(["'none'", "'self'", "'unsafe-inline'", "data:"]));
+    expect(sources).toEqual(new Set(["'none'", "'self'", "'unsafe-inline'", "data:", "ws:", "wss:"]));
   });
 
   test.each(["base-uri", "form-action", "frame-ancestors", "object-src"])("%s is shut", (name) => {

@@ -8,6 +8,7 @@ import { join } from "node:path";
 import { beforeEach, describe, expect, test, vi } from "vitest";
 import { Book } from "../../electron/book.ts";
 import { doorName, doorOf } from "../../electron/door/door.ts";
+import { RoomReach } from "../../electron/network.ts";
 import { MOST_BYTES_AT_ONCE } from "../../engine/records/index.ts";
 import { FILE_KINDS, type OutFile, saveFile } from "../../renderer/out/saveFile.ts";
 import { backupPieces, type ShellDoor, shellDoorOf, writeThroughShell } from "../../renderer/shell/index.ts";
@@ -26,7 +27,7 @@ beforeEach(async () => {
   fake.startAgain();
   fake.folder = folder.path;
   for (const name of ["userData", "documents", "backups"]) mkdirSync(join(folder.path, name));
-  await new Book("/preload.cjs").open();
+  await new Book("/preload.cjs", new RoomReach()).open();
   page = { [doorName]: doorOf(process, { invoke: askBook, on: () => undefined, off: () => undefined }) };
   const there = shellDoorOf(page);
   if (!there) throw new Error("The page has no door.");

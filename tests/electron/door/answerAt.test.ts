@@ -29,6 +29,12 @@ function fakeAnswers(change: Partial<Answers> = {}) {
       asked.push(question);
       return { kind: "awake" };
     },
+    openRoom: async () => ({ kind: "failed", reason: "No." }),
+    closeRoom: async () => ({ kind: "closed" }),
+    reachRoom: async (question) => {
+      asked.push(question);
+      return { kind: "may-reach" };
+    },
     ...change,
   };
   const contents = new FakeContents();
