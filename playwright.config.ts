@@ -11,6 +11,9 @@ const reportPath = process.env.THRONESIDE_BROWSER_REPORT;
 export default defineConfig({
   testDir: "tests/e2e",
   workers: 1,
+  // Patience for a slow, busy machine: it costs nothing where all is well.
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
   retries: 0,
   forbidOnly: Boolean(process.env.CI),
   reporter: [["list"], ...(reportPath === undefined ? [] : [["json", { outputFile: reportPath }] as const])],

@@ -1,8 +1,8 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
-import { hearClick } from "./clickEar.ts";
+import { firstClick, hearClick } from "./clickEar.ts";
 import { test } from "./quietTest.ts";
-import { KIT, openConnected, plugIn } from "./virtualKit.ts";
+import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 const region = (page: Page) => page.getByRole("region", { name: "How late is this set-up?" });
 
@@ -20,18 +20,12 @@ async function expectClean(page: Page): Promise<void> {
 
 /** A player who strikes with the click, so much after it as it is heard; every seventh stroke is a slip. */
 async function strikeWithTheClick(page: Page, lateMs: number): Promise<void> {
-  await page.waitForFunction(() => window.scheduled.length > 0);
-  await page.evaluate(
-    async ([name, late]) => {
-      const first = window.scheduled[0]?.heardAt ?? Number.NaN;
-      for (let at = 0; at < 28; at += 1) {
-        const due = first + at * 0.6 + late / 1000 + (at % 7 === 6 ? 0.15 : (at % 3) * 0.002 - 0.002);
-        await new Promise((done) => setTimeout(done, due * 1000 - performance.now()));
-        window.sendStamped(name, [[0x99, 38, 90]], due);
-      }
-    },
-    [KIT, lateMs] as const,
-  );
+  const first = await firstClick(page, 0.6);
+  const strikes = Array.from({ length: 28 }, (_, at) => ({
+    ms: at * 600 + lateMs + (at % 7 === 6 ? 150 : (at % 3) * 2 - 2),
+    bytes: stroke(38),
+  }));
+  await sendInTime(page, strikes, { from: 1000 * first });
 }
 
 test("striking with the click tells how late the set-up is; kept for this kit and this output, and for no other", async ({
@@ -87,22 +81,10 @@ test("a delay that is known is taken from the strikes, and the report tells a le
   await page.getByRole("textbox", { name: "Click, beats" }).fill("200");
   await page.getByRole("textbox", { name: "Click, beats" }).press("Tab");
   await page.getByRole("button", { name: "Start listening" }).click();
-  await page.waitForFunction(() => window.scheduled.length > 0);
-  await page.evaluate(async (name) => {
-    const first = window.scheduled[0]?.heardAt ?? Number.NaN;
-    for (let at = 0; at < 32; at += 1) {
-      const due = first + at * 0.3 + 0.04;
-      await new Promise((done) => setTimeout(done, due * 1000 - performance.now()));
-      window.sendStamped(
-        name,
-        [
-          [0x99, 42, 80],
-          [0x99, at % 2 === 0 ? 36 : 38, 90],
-        ],
-        due,
-      );
-    }
-  }, KIT);
+  const strikes = Array.from({ length: 32 }, (_, at) =>
+    [42, at % 2 === 0 ? 36 : 38].map((key) => ({ ms: at * 300 + 40, bytes: stroke(key) })),
+  );
+  await sendInTime(page, strikes.flat(), { from: 1000 * (await firstClick(page, 0.3)) });
   await page.keyboard.press("Escape");
   const margin = page.getByRole("complementary", { name: "Margin" });
   // 40 ms after the click, of which the set-up has 30.

@@ -2,6 +2,7 @@ import { expect, type Page } from "@playwright/test";
 import { STYLES } from "../../engine/catalogue/index.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
+import { noteTexts, shownOf } from "./textsShown.ts";
 import { openConnected, pullOut, putBack, send, stroke } from "./virtualKit.ts";
 
 async function call(page: Page, name: string): Promise<void> {
@@ -25,14 +26,6 @@ function styleBefore(name: string): string {
   const before = STYLES[STYLES.findIndex((style) => style.name === name) - 1];
   if (!before) throw new Error(`The catalogue has no style before ${name}.`);
   return before.name;
-}
-
-/** A count lasts a quarter of a second: look at every frame. */
-async function countShown(page: Page, count: string): Promise<void> {
-  await page.waitForFunction(
-    (shown) => [...document.querySelectorAll("main p")].some(({ textContent }) => textContent === shown),
-    count,
-  );
 }
 
 test("a called style, played by the demonstration: heard while it plays, reported after", async ({
@@ -213,8 +206,10 @@ test("with a click and a count-in, the count is shown and the lean is measured a
   await page.getByText("Count in, one bar").click();
   await page.getByRole("textbox", { name: "Click" }).fill("240");
   await page.getByRole("textbox", { name: "Click" }).press("Tab");
+  await noteTexts(page, "main p");
   await page.getByRole("button", { name: "Start listening" }).click();
-  for (const count of ["one", "two", "three", "four"]) await countShown(page, count);
+  const counts = ["one", "two", "three", "four"];
+  await expect.poll(() => shownOf(page, counts)).toEqual(counts);
   await expect(page.getByText("four", { exact: true })).toBeHidden();
   await demonstrate(page, "Rock eighths", 240, 6);
   await expect(page.getByText("Rock eighths was played:")).toBeVisible({ timeout: 15_000 });

@@ -3,7 +3,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { test } from "./quietTest.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
-import { KIT, plugIn, stroke } from "./virtualKit.ts";
+import { KIT, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
 const MONDAY = "2026-03-02T15:10:00+01:00";
@@ -104,25 +104,10 @@ test("a bar is struck on any surface at the player's own tempo", async ({ page }
   await page.getByRole("link", { name: "Card Table", exact: true }).click();
   await page.getByRole("button", { name: "Begin", exact: true }).click();
   await expect(asked(page)).toBeVisible();
-  // Timed within the page: a message from here to there comes when it can.
   const strikeBar = (places: readonly number[], beatMs: number): Promise<void> =>
-    page.evaluate(
-      async ([kit, strikes]) => {
-        const from = performance.now() + 50;
-        for (const { at, bytes } of strikes) {
-          await new Promise((resolve) =>
-            setTimeout(resolve, Math.max(0, from + at - performance.now() - 12)),
-          );
-          while (performance.now() < from + at) {
-            // The last milliseconds are waited out to the point.
-          }
-          window.virtualInputs[kit]?.emit(bytes);
-        }
-      },
-      [
-        KIT,
-        places.map((place, at) => ({ at: place * beatMs, bytes: stroke(at % 2 === 0 ? SNARE : TOM) })),
-      ] as const,
+    sendInTime(
+      page,
+      places.map((place, at) => ({ ms: place * beatMs, bytes: stroke(at % 2 === 0 ? SNARE : TOM) })),
     );
   await turnUp(page, "Eighths on three");
   await expect(asked(page)).toHaveText("Strike this bar.");

@@ -1,8 +1,8 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
-import { hearClick, type Unevenness, unevenness, worstFromSchedule } from "./clickEar.ts";
+import { firstClick, hearClick, type Unevenness, unevenness, worstFromSchedule } from "./clickEar.ts";
 import { test } from "./quietTest.ts";
-import { KIT, openConnected, plugIn } from "./virtualKit.ts";
+import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 async function setClick(page: Page, tempoBpm: number): Promise<void> {
   await page.getByText("Click", { exact: true }).click();
@@ -200,13 +200,10 @@ test("the tempo is set by striking, on the kit and on the letters", async ({ pag
   await page.getByText("Click", { exact: true }).click();
   await page.getByText("Set by striking").click();
   await expect(page.getByText("Strike the beat, three times or more.")).toBeVisible();
-  await page.evaluate(async (name) => {
-    const begun = performance.now();
-    for (let at = 0; at < 8; at += 1) {
-      await new Promise((done) => setTimeout(done, begun + at * 400 - performance.now()));
-      window.sendStamped(name, [[0x99, 38, 90]], begun / 1000 + at * 0.4);
-    }
-  }, KIT);
+  await sendInTime(
+    page,
+    Array.from({ length: 8 }, (_, at) => ({ ms: at * 400, bytes: stroke(38) })),
+  );
   const tempo = page.getByRole("textbox", { name: "Click, beats" });
   await expect(page.getByText(/Struck: 1(49|50|51) a minute/)).toBeVisible();
   expect(Math.abs(Number(await tempo.inputValue()) - 150)).toBeLessThanOrEqual(1);
@@ -240,13 +237,11 @@ test("the tempo is struck on the second kit as well", async ({ page }) => {
   await page.getByText("Click", { exact: true }).click();
   await page.getByText("Set by striking").click();
   await expect(page.getByText("Strike the beat, three times or more.")).toBeVisible();
-  await page.evaluate(async (name) => {
-    const begun = performance.now();
-    for (let at = 0; at < 8; at += 1) {
-      await new Promise((done) => setTimeout(done, begun + at * 500 - performance.now()));
-      window.sendStamped(name, [[0x99, 38, 90]], begun / 1000 + at * 0.5);
-    }
-  }, SECOND);
+  await sendInTime(
+    page,
+    Array.from({ length: 8 }, (_, at) => ({ ms: at * 500, bytes: stroke(38) })),
+    { name: SECOND },
+  );
   await expect(page.getByText(/Struck: (119|120|121) a minute/)).toBeVisible();
 });
 
@@ -259,27 +254,15 @@ test("what happened while the click was silent is told with the report", async (
   await page.getByText("How the click goes").click();
   await choose(page, /Falls silent/, "regularly");
   await page.getByRole("button", { name: "Start listening" }).click();
-  await clicks(page, 1);
   // Two bars sound, two are silent; in the silence this player is 2 in 100 faster.
-  await page.evaluate(async (name) => {
-    const beat = 0.3;
-    const first = window.scheduled[0]?.heardAt ?? Number.NaN;
-    for (let at = 0; at < 16 * 4 + 1; at += 1) {
-      const inFour = at % 16;
-      const moved =
-        at > 8 && inFour > 8 ? (inFour - 8) * beat * 0.02 : inFour === 0 && at > 0 ? 8 * beat * 0.02 : 0;
-      const due = first + at * beat - moved;
-      await new Promise((done) => setTimeout(done, due * 1000 - performance.now()));
-      window.sendStamped(
-        name,
-        [
-          [0x99, 42, 80],
-          [0x99, at % 2 === 0 ? 36 : 38, 90],
-        ],
-        due,
-      );
-    }
-  }, KIT);
+  const beatMs = 300;
+  const strikes = Array.from({ length: 16 * 4 + 1 }, (_, at) => {
+    const inFour = at % 16;
+    const moved =
+      at > 8 && inFour > 8 ? (inFour - 8) * beatMs * 0.02 : inFour === 0 && at > 0 ? 8 * beatMs * 0.02 : 0;
+    return [42, at % 2 === 0 ? 36 : 38].map((key) => ({ ms: at * beatMs - moved, bytes: stroke(key) }));
+  });
+  await sendInTime(page, strikes.flat(), { from: 1000 * (await firstClick(page, beatMs / 1000)) });
   await page.keyboard.press("Escape");
   await page.getByText("More about this take").click();
   const told = page

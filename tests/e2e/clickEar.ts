@@ -3,7 +3,6 @@
  * graph. Put it before the page's own scripts.
  */
 import type { Page } from "@playwright/test";
-import type {} from "./virtualKit.ts";
 
 declare global {
   interface Window {
@@ -12,8 +11,6 @@ declare global {
      * is where it reaches a tenth of its peak.
      */
     scheduled: { readonly at: number; readonly heardAt: number }[];
-    /** Sends messages from an input with this moment as their time stamp (session clock, seconds), however late the page is. */
-    sendStamped: (input: string, messages: readonly (readonly number[])[], at: number) => void;
     /** Begins to keep what leaves the audio graph of the latest context. */
     hearOutput: () => Promise<void>;
     /** Beginnings of sounds in what left it, on the audio clock in seconds. */
@@ -59,13 +56,6 @@ export async function hearClick(page: Page): Promise<void> {
       return Reflect.apply(connect, this, to as [AudioNode]);
     } as typeof AudioNode.prototype.connect;
 
-    window.sendStamped = (input, messages, at) => {
-      const { now } = performance;
-      performance.now = () => at * 1000;
-      for (const bytes of messages) window.virtualInputs[input]?.emit(bytes);
-      performance.now = now;
-    };
-
     window.hearOutput = async () => {
       while (!contexts.at(-1)) await new Promise(requestAnimationFrame);
       const context = contexts.at(-1);
@@ -104,6 +94,18 @@ export async function hearClick(page: Page): Promise<void> {
   });
 }
 
+/**
+ * When the first click is heard, on the session clock in seconds: by the middle of the first four, since the first pair of
+ * clocks that a device gives can be off by one of its buffers.
+ */
+export async function firstClick(page: Page, stepSeconds: number): Promise<number> {
+  await page.waitForFunction(() => window.scheduled.length >= 4);
+  const firsts = (await page.evaluate(() => window.scheduled.slice(0, 4)))
+    .map(({ heardAt }, click) => heardAt - click * stepSeconds)
+    .sort((a, b) => a - b);
+  return ((firsts[1] ?? Number.NaN) + (firsts[2] ?? Number.NaN)) / 2;
+}
+
 export interface Unevenness {
   /** Largest error of a step from one click to the next, where the device's own clock ran on. */
   readonly worstStepMs: number;
@@ -118,7 +120,7 @@ export interface Unevenness {
 const JUMP_MS = 1;
 
 /** How even a click was scheduled. */
-export function unevenness(scheduled: Window["scheduled"], step: number): Unevenness {
+export function unevenness(scheduled: readonly Window["scheduled"][number][], step: number): Unevenness {
   const first = scheduled[0]?.at ?? Number.NaN;
   const places = scheduled.map(({ at }) => Math.round((at - first) / step));
   const offsetsMs = scheduled.map(({ at }, click) => (at - first - (places[click] ?? 0) * step) * 1000);

@@ -4,7 +4,7 @@ import type { Page } from "@playwright/test";
 import { demonstrate, grooveById, type PlacedFill } from "../../engine/catalogue/index.ts";
 import { noteFor, parseKitMap } from "../../engine/kit/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
-import { KIT } from "./virtualKit.ts";
+import { sendInTime } from "./virtualKit.ts";
 
 const mapFile = new URL("../../kit-maps/general-midi-1.json", import.meta.url);
 const generalMidi1 = parseKitMap(JSON.parse(readFileSync(mapFile, "utf8")), "general-midi-1.json");
@@ -23,26 +23,5 @@ export async function playOnKit(
     const note = noteFor(generalMidi1, voice);
     return note === undefined ? [] : [{ ms: time * 1000, bytes: [DRUMS, note, Math.round(velocity * 127)] }];
   });
-  await page.evaluate(
-    ([input, all]) =>
-      new Promise<void>((done) => {
-        const from = performance.now();
-        const next = (place: number): void => {
-          const stroke = all[place];
-          if (!stroke) {
-            done();
-            return;
-          }
-          setTimeout(
-            () => {
-              window.virtualInputs[input]?.emit(stroke.bytes);
-              next(place + 1);
-            },
-            from + stroke.ms - performance.now(),
-          );
-        };
-        next(0);
-      }),
-    [KIT, strokes] as const,
-  );
+  await sendInTime(page, strokes);
 }

@@ -6,13 +6,13 @@
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { expect, type Page } from "@playwright/test";
+import { expect } from "@playwright/test";
 import { readSmf, strikesOf } from "../../engine/formats/index.ts";
 import { type MidiMessage, parseKitMap } from "../../engine/kit/index.ts";
 import { judgeTake } from "../../engine/rounds/index.ts";
 import { formatLean, formatSpread } from "../../renderer/charts/figures.ts";
 import { test } from "./quietTest.ts";
-import { KIT, openConnected } from "./virtualKit.ts";
+import { openConnected, sendInTime } from "./virtualKit.ts";
 
 const project = new URL("../../", import.meta.url);
 const inProject = (path: string): string => fileURLToPath(new URL(path, project));
@@ -39,34 +39,6 @@ function bytesOf(message: MidiMessage): readonly number[] {
   }
 }
 
-/**
- * Plays the take into the page as a driver does: a message is stamped with the moment it reached the port, and
- * handed over a little later, whenever the page gets round to it.
- */
-async function playAtTrueSpeed(page: Page): Promise<void> {
-  const messages = take.events.map(({ time, message }) => ({ atMs: time * 1000, bytes: bytesOf(message) }));
-  await page.evaluate(
-    ([input, all]) => {
-      const now = performance.now.bind(performance);
-      const begun = now() + 300;
-      let next = 0;
-      const handOver = (): void => {
-        for (let due = all[next]; due && begun + due.atMs <= now(); due = all[next]) {
-          const stamp = begun + due.atMs;
-          performance.now = () => stamp;
-          window.virtualInputs[input]?.emit(due.bytes);
-          performance.now = now;
-          next += 1;
-        }
-        if (next < all.length) setTimeout(handOver, 2);
-        else document.documentElement.dataset.takePlayed = "yes";
-      };
-      handOver();
-    },
-    [KIT, messages] as const,
-  );
-}
-
 interface GradeLine {
   readonly perBeat: readonly { readonly beat: number; readonly leanMs: number; readonly spreadMs: number }[];
   readonly hits: readonly { readonly state: string }[];
@@ -88,13 +60,13 @@ test("a real drummer's take at true speed: heard while it is played, reported wi
   await page.getByRole("option", { name: "Wide nine-piece kit" }).click();
   await page.getByRole("link", { name: "Call a Style" }).click();
   await page.getByRole("button", { name: "Start listening" }).click();
-  await playAtTrueSpeed(page);
-
+  const messages = take.events.map(({ time, message }) => ({ ms: time * 1000, bytes: bytesOf(message) }));
+  const played = sendInTime(page, messages);
   await expect(page.getByText(/^Merengue\. I am (sure|nearly sure|fairly sure)\.$/)).toBeVisible({
     timeout: 20_000,
   });
   await expect(page.getByText(/15[0-9] a minute · 4\/4/)).toBeVisible();
-  await expect(page.locator("html[data-take-played=yes]")).toBeAttached({ timeout: 30_000 });
+  await played;
   await page.getByRole("button", { name: "Stop", exact: true }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Merengue" })).toBeVisible();
 

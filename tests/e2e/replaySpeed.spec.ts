@@ -139,7 +139,8 @@ test("an hour opens nearly as soon as a minute, and so does any moment of it", a
     test.info().annotations.push({ type: "replay", description: figures });
     console.log(figures);
   }
-  expect(middle(openedMs.hour) / middle(openedMs.minute)).toBeLessThan(OPENS_TIMES);
+  // What else the machine does makes a page later, never sooner.
+  expect(Math.min(...openedMs.hour) / Math.min(...openedMs.minute)).toBeLessThan(OPENS_TIMES);
   expect(middle(momentsMs.hour) / middle(momentsMs.minute)).toBeLessThan(MOMENT_TIMES);
 });
 

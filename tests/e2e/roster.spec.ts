@@ -191,21 +191,26 @@ test("with 200 students it stands as soon as with four, and nothing is put in it
       if (marks.rowsMs === 0 && document.querySelector("tbody a")) marks.rowsMs = performance.now();
     }).observe(document, { childList: true, subtree: true });
   });
-  const least: number[] = [];
-  for (const students of [4, 200]) {
-    await putStudents(page, students);
-    const times: number[] = [];
-    for (let turn = 0; turn < 5; turn += 1) {
+  const times = new Map<number, { readonly placeholder: boolean; readonly rowsMs: number }[]>([
+    [4, []],
+    [200, []],
+  ]);
+  // In turns, so that what else the machine does falls on both.
+  for (let turn = 0; turn < 5; turn += 1)
+    for (const [students, marks] of times) {
+      await putStudents(page, students);
       await page.goto("about:blank");
       await page.goto("./#/roster");
       await expect(page.locator("tbody a")).toHaveCount(students);
-      const marks = await page.evaluate(() => Reflect.get(window, "marks"));
-      expect(marks.placeholder).toBe(false);
-      times.push(marks.rowsMs);
+      marks.push(await page.evaluate(() => Reflect.get(window, "marks")));
     }
-    least.push(Math.min(...times));
-  }
-  const [four = 0, many = 0] = least;
+  // What else a machine does makes a page later, never sooner: the soonest of each is the program's.
+  const [soonestOfFour, soonestOfMany] = [...times.values()].map((all) =>
+    all.toSorted((one, other) => one.rowsMs - other.rowsMs).at(0),
+  );
+  expect(soonestOfFour?.placeholder).toBe(false);
+  expect(soonestOfMany?.placeholder).toBe(false);
+  const [four = 0, many = 0] = [soonestOfFour?.rowsMs, soonestOfMany?.rowsMs];
   console.log(
     `Roster from nothing: ${Math.round(four)} ms with 4 students, ${Math.round(many)} ms with 200.`,
   );
@@ -221,6 +226,7 @@ async function putStudents(page: Page, count: number): Promise<void> {
       request.onerror = () => reject(request.error);
     });
     const transaction = database.transaction("students", "readwrite");
+    transaction.objectStore("students").clear();
     for (let number = 0; number < students; number += 1)
       transaction.objectStore("students").put({
         version: 1,

@@ -6,7 +6,8 @@ import { type Groove, parseGrid, performed } from "../../engine/score/index.ts";
 import generalMidi1 from "../../kit-maps/general-midi-1.json" with { type: "json" };
 import { test } from "./quietTest.ts";
 import { choose } from "./studioPages.ts";
-import { KIT, openConnected, plugIn } from "./virtualKit.ts";
+import { noteTexts, shownOf } from "./textsShown.ts";
+import { KIT, openConnected, plugIn, sendInTime } from "./virtualKit.ts";
 
 const button = (page: Page, name: string): Locator => page.getByRole("button", { name, exact: true });
 const map = parseKitMap(generalMidi1, "general-midi-1.json");
@@ -49,30 +50,13 @@ async function play(
   how: { readonly bars: number; readonly tempoBpm: number; readonly from?: number; readonly on?: string },
 ): Promise<void> {
   const strikes = performed(groove, how).map(({ time, note }) => ({
-    atMs: time * 1000,
+    ms: time * 1000,
     bytes: [0x99, noteFor(map, note.voice) ?? 0, note.dynamic === "accent" ? 115 : 80],
   }));
-  await page.evaluate(
-    ([input, all, from]) =>
-      new Promise<void>((done) => {
-        const now = performance.now.bind(performance);
-        const begun = from ?? now() + 100;
-        let next = 0;
-        const handOver = (): void => {
-          for (let due = all[next]; due && begun + due.atMs <= now(); due = all[next]) {
-            const stamp = begun + due.atMs;
-            performance.now = () => stamp;
-            window.virtualInputs[input]?.emit(due.bytes);
-            performance.now = now;
-            next += 1;
-          }
-          if (next < all.length) setTimeout(handOver, 2);
-          else done();
-        };
-        handOver();
-      }),
-    [how.on ?? KIT, strikes, how.from] as const,
-  );
+  await sendInTime(page, strikes, {
+    ...(how.on === undefined ? {} : { name: how.on }),
+    ...(how.from === undefined ? {} : { from: how.from }),
+  });
 }
 
 test.use({ reducedMotion: "reduce" });
@@ -146,8 +130,9 @@ test("counted in; that nothing was played is told, and the way back is there", a
   await button(page, "Record by playing").click();
   await page.getByText("Count in, with a click").click();
   await expect(page.getByText("One bar is counted in")).toBeVisible();
+  await noteTexts(page, "main *");
   await button(page, "Start listening").click();
-  await expect(page.getByText("four", { exact: true })).toBeVisible();
+  await expect.poll(() => shownOf(page, ["four"])).not.toEqual([]);
   await button(page, "Stop").click();
   await expect(page.getByRole("alert")).toContainText("Nothing was played.");
   await expectClean(page);

@@ -2,6 +2,7 @@
  * Written strokes are on the audio clock before they are due, whatever the page is busy with.
  */
 import { expect, type Page, test } from "@playwright/test";
+import { unevenness } from "./clickEar.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
 let workshop: Workshop;
@@ -11,8 +12,10 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => workshop.close());
 
+/** A stroke handed to the audio clock: when it is due, when that is heard on the session clock, and the audio clock's now. */
 interface Handed {
   readonly at: number;
+  readonly heardAt: number;
   readonly audioNow: number;
 }
 
@@ -25,7 +28,9 @@ async function playWhileBusy(page: Page, stallMs: number, stalls: number): Promi
       const handed: Handed[] = [];
       const start = AudioBufferSourceNode.prototype.start;
       AudioBufferSourceNode.prototype.start = function (this: AudioBufferSourceNode, at = 0) {
-        handed.push({ at, audioNow: this.context.currentTime });
+        const { contextTime = 0, performanceTime = 0 } = (this.context as AudioContext).getOutputTimestamp();
+        const heardAt = at - contextTime + performanceTime / 1000;
+        handed.push({ at, heardAt, audioNow: this.context.currentTime });
         start.call(this, at);
       };
       const module = "/renderer/audio/soundDesk.ts";
@@ -64,16 +69,18 @@ for (const [stallMs, stalls] of [
   }) => {
     const handed = await playWhileBusy(page, stallMs, stalls);
     const aheadMs = handed.map(({ at, audioNow }) => 1000 * (at - audioNow));
-    const gapsMs = handed.slice(1).map(({ at }, index) => 1000 * (at - (handed[index]?.at ?? Number.NaN)));
-    const worstMs = Math.max(...gapsMs.map((gap) => Math.abs(gap - 125)));
+    const { worstStepMs, jumps, deviceJumps, lost } = unevenness(handed, 0.125);
     test.info().annotations.push({
       type: "ahead",
-      description: `${handed.length} strokes, at least ${Math.min(...aheadMs).toFixed(0)} ms ahead, steps within ${worstMs.toFixed(4)} ms`,
+      description: `${handed.length} strokes, at least ${Math.min(...aheadMs).toFixed(0)} ms ahead, steps within ${worstStepMs.toFixed(4)} ms; the device jumped ${deviceJumps} times`,
     });
     expect(handed.length).toBeGreaterThan(20);
-    // Each was handed over before it was due, and each a sixteenth after the one before: none is missing.
+    // Each was handed over before it was due, and each a sixteenth after the one before: none is missing. On a machine
+    // that is short of time the device loses a buffer now and then: then, and only then, the strokes follow it.
     expect(Math.min(...aheadMs)).toBeGreaterThan(0);
-    expect(worstMs).toBeLessThan(0.1);
+    expect(lost).toBe(0);
+    expect(worstStepMs).toBeLessThan(0.1);
+    expect(jumps).toBeLessThanOrEqual(deviceJumps);
   });
 }
 

@@ -20,6 +20,8 @@ declare global {
       readonly requestMIDIAccess: Navigator["requestMIDIAccess"];
     };
     virtualInputs: Record<string, VirtualInput>;
+    /** Sends messages from an input with this moment as their time stamp (session clock, seconds), however late the page is. */
+    sendStamped: (input: string, messages: readonly (readonly number[])[], at: number) => void;
   }
 }
 
@@ -34,6 +36,12 @@ export async function plugIn(page: Page, ...names: readonly string[]): Promise<v
   await page.addInitScript((plugged) => {
     navigator.requestMIDIAccess = window.WMT.requestMIDIAccess;
     window.virtualInputs = {};
+    window.sendStamped = (input, messages, at) => {
+      const { now } = performance;
+      performance.now = () => at * 1000;
+      for (const bytes of messages) window.virtualInputs[input]?.emit(bytes);
+      performance.now = now;
+    };
     for (const name of plugged) {
       const input = new window.WMT.MidiSrc(name);
       input.connect();
@@ -49,6 +57,36 @@ export async function send(page: Page, messages: readonly (readonly number[])[],
       for (const bytes of all) window.virtualInputs[input]?.emit(bytes);
     },
     [name, messages] as const,
+  );
+}
+
+/** Messages of an input, in order of time. */
+export interface Timed {
+  readonly ms: number;
+  readonly bytes: readonly number[];
+}
+
+/**
+ * Sends messages in time, as a driver does: each is stamped with the moment it is meant for, and handed over a little
+ * later, whenever the page gets round to it. Settles when the last was sent.
+ *
+ * @param from when 0 ms is, by the page's clock in milliseconds; a moment from now when not said.
+ */
+export async function sendInTime(
+  page: Page,
+  messages: readonly Timed[],
+  { name = KIT, from }: { readonly name?: string; readonly from?: number } = {},
+): Promise<void> {
+  await page.evaluate(
+    async ([input, all, begins]) => {
+      const begun = begins ?? performance.now() + 100;
+      for (const { ms, bytes } of all) {
+        while (performance.now() < begun + ms)
+          await new Promise((done) => setTimeout(done, begun + ms - performance.now()));
+        window.sendStamped(input, [bytes], (begun + ms) / 1000);
+      }
+    },
+    [name, messages, from] as const,
   );
 }
 

@@ -1,6 +1,7 @@
 import { expect } from "@playwright/test";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
+import { noteTexts, shownOf } from "./textsShown.ts";
 
 test("the wall view follows the round, dark and large", async ({ page, context }) => {
   await page.goto("./#/call-a-style");
@@ -46,10 +47,10 @@ test("the count-in is counted on the wall, in the place of the title", async ({ 
     page.getByRole("button", { name: "Wall view" }).click(),
   ]);
   await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
+  await noteTexts(wall, "h1");
   await page.getByRole("button", { name: "Start listening" }).click();
-  for (const count of ["one", "two", "three"]) {
-    await wall.waitForFunction((shown) => document.querySelector("h1")?.textContent === shown, count);
-  }
+  const counts = ["one", "two", "three"];
+  await expect.poll(() => shownOf(wall, counts)).toEqual(counts);
   await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
 });
 
