@@ -14,6 +14,7 @@ import {
 } from "../catalogue/index.ts";
 import { soundName } from "../ear/index.ts";
 import type { ITEM_KINDS, RoundKind } from "../session/index.ts";
+import { AIM_NAMES, AIMS, type Aim } from "../trading/index.ts";
 
 /** The rounds by the names of their pages. */
 export const ROUND_NAMES: Readonly<Record<RoundKind, string>> = {
@@ -35,6 +36,7 @@ export const SKILLS = {
   reading: "reading",
   sounds: "telling sounds",
   speaking: "drum syllables",
+  trading: "trading phrases",
   time: "steady time",
   tempo: "holding the tempo",
   voices: "the right sounds",
@@ -69,6 +71,7 @@ const KINDS: Readonly<Record<ItemKind, KindOfItem>> = {
   symbol: { skill: "reading", round: "card-table", aspect: "read", minutes: 0.5 },
   sound: { skill: "sounds", round: "back-turned", aspect: "by ear", minutes: 0.5 },
   syllable: { skill: "speaking", round: "say-and-strike", aspect: "said and struck", minutes: 0.5 },
+  trade: { skill: "trading", round: "trading", aspect: "traded", minutes: 2 },
   skill: { skill: "of-itself", round: "call-a-style", aspect: "while playing", minutes: 2 },
   /** The teacher's own words: nothing the program can ask. */
   own: { skill: "of-itself", round: null, aspect: "", minutes: 0 },
@@ -170,6 +173,8 @@ function stockName(kind: ItemKind, subject: string): string | undefined {
       return soundName(subject);
     case "symbol":
       return symbolName(subject);
+    case "trade":
+      return AIMS.includes(subject as Aim) ? AIM_NAMES[subject as Aim] : undefined;
     case "skill":
       return isSkill(subject) ? sentenceCase(SKILLS[subject]) : undefined;
     default:

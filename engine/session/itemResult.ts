@@ -24,6 +24,7 @@ export const ITEM_KINDS = [
   "symbol",
   "sound",
   "syllable",
+  "trade",
 ] as const;
 export type ItemKind = (typeof ITEM_KINDS)[number];
 

@@ -10,6 +10,13 @@ import type { Comparison } from "./compare.ts";
 export const AIMS = ["echo", "move-one", "answer"] as const;
 export type Aim = (typeof AIMS)[number];
 
+/** The aim as a teacher says it. */
+export const AIM_NAMES: Readonly<Record<Aim, string>> = {
+  echo: "Echo",
+  "move-one": "Move one thing",
+  answer: "Answer freely",
+};
+
 /**
  * Whether the answer is what was meant; `null` for a free one.
  *

@@ -1,9 +1,10 @@
 /**
  * What is said of an answer, in a teacher's words: rhythm and sound apart.
  */
-import { numberWord } from "../grading/index.ts";
+import { hearableMs, numberWord } from "../grading/index.ts";
 import { voiceName } from "../kit/index.ts";
 import type { Dynamic } from "../score/index.ts";
+import { type Bpm, beatSeconds, type Milliseconds } from "../units/index.ts";
 import { type Aim, changesOf } from "./aim.ts";
 import type { Comparison } from "./compare.ts";
 import type { FreeAnswer } from "./freeAnswer.ts";
@@ -102,6 +103,14 @@ export function answerWords(answer: FreeAnswer): string {
         ? "some of the call is in it"
         : "its material is new";
   return `${length[answer.length]} and ${landing}; ${hundred(answer.spaceLeft)} in 100 beats are left empty, ${answer.density.toFixed(1)} strokes a beat; ${material}.`;
+}
+
+/** How the time went from one player to the other; nothing where it cannot be heard, or cannot be told. */
+export function handOverWords(handOverMs: Milliseconds | null, tempoBpm: Bpm): string | undefined {
+  if (handOverMs === null) return undefined;
+  if (Math.abs(handOverMs) <= hearableMs(beatSeconds(tempoBpm) * 1000))
+    return "Time was kept through the change.";
+  return `The answer came in ${Math.round(Math.abs(handOverMs))} ms ${handOverMs < 0 ? "ahead of" : "behind"} where the call left the time.`;
 }
 
 function countWords(count: number, what: string): string | undefined {

@@ -1,9 +1,18 @@
 export * from "./aim.ts";
 export * from "./compare.ts";
 export * from "./comparisonWords.ts";
+export * from "./demonstrationPlayer.ts";
 export * from "./distances.ts";
+export * from "./exchange.ts";
+export * from "./form.ts";
 export * from "./freeAnswer.ts";
+export * from "./freeExchange.ts";
+export * from "./phaseCorrection.ts";
 export * from "./phraseDistances.ts";
 export { type PhraseHit, type PhraseStroke, phraseStrokes } from "./phraseStrokes.ts";
 export type { MovedTouch } from "./touchMoved.ts";
 export type { Transposition } from "./transposition.ts";
+export * from "./turnClock.ts";
+export * from "./turnHits.ts";
+export * from "./wholeForm.ts";
+export * from "./wholeFormWords.ts";

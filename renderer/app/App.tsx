@@ -14,6 +14,7 @@ import {
   ShelfScreen,
   Spotting,
   StudioScreen,
+  Trading,
   Wall,
   WallChart,
   WallSender,
@@ -144,6 +145,12 @@ function LaterPage({ id }: { readonly id: ScreenId }) {
       return (
         <OfTheRound>
           <WallChart />
+        </OfTheRound>
+      );
+    case "trading":
+      return (
+        <OfTheRound>
+          <Trading />
         </OfTheRound>
       );
     case "shelf":

@@ -10,6 +10,7 @@ export const BackTurned = later(async () => (await PAGE_FILES["back-turned"]()).
 export const Spotting = later(async () => (await PAGE_FILES.spotting()).Spotting);
 export const CardTable = later(async () => (await PAGE_FILES["card-table"]()).CardTable);
 export const WallChart = later(async () => (await PAGE_FILES["wall-chart"]()).WallChart);
+export const Trading = later(async () => (await PAGE_FILES.trading()).Trading);
 export const ShelfScreen = later(async () => (await PAGE_FILES.shelf()).ShelfScreen);
 export const Kit = later(async () => (await PAGE_FILES.kit()).Kit);
 export const DeskScreen = later(async () => (await PAGE_FILES.desk()).DeskScreen);
@@ -30,6 +31,7 @@ const PAGES: Readonly<Record<ScreenId, Later>> = {
   "back-turned": BackTurned,
   "card-table": CardTable,
   "wall-chart": WallChart,
+  trading: Trading,
   replay: ReplayHere,
   "next-time": NextTimeHere,
   shelf: ShelfScreen,

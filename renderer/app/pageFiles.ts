@@ -8,6 +8,7 @@ export const PAGE_FILES = {
   "back-turned": () => import("../screens/back-turned/BackTurned.tsx"),
   "card-table": () => import("../screens/card-table/CardTable.tsx"),
   "wall-chart": () => import("../screens/wall-chart/WallChart.tsx"),
+  trading: () => import("../screens/trading/Trading.tsx"),
   replay: () => import("./ReplayHere.tsx"),
   "next-time": () => import("../screens/next-time/NextTimeHere.tsx"),
   shelf: () => import("../screens/shelf/ShelfScreen.tsx"),

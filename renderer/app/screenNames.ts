@@ -5,6 +5,7 @@ export const BUILT_ROUNDS = [
   { id: "back-turned", name: "Back Turned" },
   { id: "card-table", name: "Card Table" },
   { id: "wall-chart", name: "Wall Chart" },
+  { id: "trading", name: "Trading" },
 ] as const;
 export type BuiltRound = (typeof BUILT_ROUNDS)[number]["id"];
 

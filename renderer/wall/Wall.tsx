@@ -50,7 +50,7 @@ export function Wall() {
           </p>
         ))}
         {page.ring && <WallStaff ring={page.ring} bookNow={bookNow} />}
-        {page.sheet && <RoundSheetOnWall sheet={page.sheet} />}
+        {page.sheet && <RoundSheetOnWall sheet={page.sheet} bookNow={bookNow} />}
       </div>
     </main>
   );

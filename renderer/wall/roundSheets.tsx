@@ -1,5 +1,6 @@
 /** What rounds draw on the wall besides words: one part a round, fetched when it is first shown. */
 import { lazy, Suspense } from "react";
+import type { Seconds } from "../../engine/units/index.ts";
 import type { RoundSheet } from "./wallPage.ts";
 
 const BackTurnedSheet = lazy(async () => ({
@@ -14,11 +15,22 @@ const WallChartSheet = lazy(async () => ({
   default: (await import("../screens/wall-chart/WallSheet.tsx")).WallSheet,
 }));
 
-export function RoundSheetOnWall({ sheet }: { readonly sheet: RoundSheet }) {
-  return <Suspense fallback={null}>{drawn(sheet)}</Suspense>;
+const TradingSheet = lazy(async () => ({
+  default: (await import("../screens/trading/WallSheet.tsx")).WallSheet,
+}));
+
+export function RoundSheetOnWall({
+  sheet,
+  bookNow,
+}: {
+  readonly sheet: RoundSheet;
+  /** The session clock of the book window. */
+  readonly bookNow: () => Seconds;
+}) {
+  return <Suspense fallback={null}>{drawn(sheet, bookNow)}</Suspense>;
 }
 
-function drawn(sheet: RoundSheet) {
+function drawn(sheet: RoundSheet, bookNow: () => Seconds) {
   switch (sheet.round) {
     case "back-turned":
       return <BackTurnedSheet sheet={sheet} />;
@@ -26,5 +38,7 @@ function drawn(sheet: RoundSheet) {
       return <CardTableSheet sheet={sheet} />;
     case "wall-chart":
       return <WallChartSheet sheet={sheet} />;
+    case "trading":
+      return <TradingSheet sheet={sheet} now={bookNow} />;
   }
 }

@@ -46,6 +46,21 @@ export const roundSheetSchema = z.discriminatedUnion("round", [
     /** Names that were named so far. */
     named: z.array(z.string()),
   }),
+  z.object({
+    round: z.literal("trading"),
+    /** Both players' rings, the first one's first. */
+    rings: z.array(
+      z.object({
+        name: z.string(),
+        isOn: z.boolean(),
+        played: z.array(z.object({ voice: z.enum(VOICES), place: z.number(), differs: z.boolean() })),
+      }),
+    ),
+    /** A bar of the pulse on the book's session clock; `null` until it is heard. */
+    bar: z
+      .object({ fromSeconds: z.number(), seconds: z.number().positive(), beats: z.number().positive() })
+      .nullable(),
+  }),
 ]);
 export type RoundSheet = Readonly<z.infer<typeof roundSheetSchema>>;
 

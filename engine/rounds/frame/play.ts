@@ -33,6 +33,7 @@ const SHOWN_KINDS = [
   "symbol",
   "sound",
   "syllable",
+  "trade",
 ] as const;
 
 /** Kind and own id of what can be known. */

@@ -16,6 +16,7 @@ import {
   cardTableRules,
 } from "../cardTable/round.ts";
 import { type Spotting, type SpottingEvent, spottingEventSchema, spottingRules } from "../spotting/round.ts";
+import { type Trading, type TradingEvent, tradingEventSchema, tradingRules } from "../trading/round.ts";
 import {
   type WallChart,
   type WallChartEvent,
@@ -46,6 +47,9 @@ export const roundStepSchema = z.discriminatedUnion("round", [
   z
     .object({ round: z.literal("wall-chart"), event: z.union([frameEventSchema, wallChartEventSchema]) })
     .readonly(),
+  z
+    .object({ round: z.literal("trading"), event: z.union([frameEventSchema, tradingEventSchema]) })
+    .readonly(),
 ]);
 export type RoundStep = z.infer<typeof roundStepSchema>;
 export type SteppedKind = RoundStep["round"];
@@ -56,6 +60,7 @@ export interface SteppedRounds {
   readonly spotting: { readonly own: Spotting; readonly event: SpottingEvent };
   readonly "card-table": { readonly own: CardTable; readonly event: CardTableEvent };
   readonly "wall-chart": { readonly own: WallChart; readonly event: WallChartEvent };
+  readonly trading: { readonly own: Trading; readonly event: TradingEvent };
 }
 export type OwnOf<Kind extends SteppedKind> = SteppedRounds[Kind]["own"];
 export type EventOfRound<Kind extends SteppedKind> = SteppedRounds[Kind]["event"];
@@ -68,6 +73,7 @@ export const ROUND_RULES: {
   spotting: spottingRules,
   "card-table": cardTableRules,
   "wall-chart": wallChartRules,
+  trading: tradingRules,
 };
 
 /** A round and what its latest step showed. */

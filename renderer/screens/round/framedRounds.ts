@@ -12,6 +12,7 @@ import { CardTableRound } from "../card-table/cardTableRound.ts";
 import { remembered } from "../card-table/studentDeck.ts";
 import { listenedForOnShelf, spottablesOnShelf, standingIn } from "../spotting/known.ts";
 import { SpottingRound } from "../spotting/spottingRound.ts";
+import { TradingRound } from "../trading/tradingRound.ts";
 import { WallChartRound } from "../wall-chart/wallChartRound.ts";
 import type { FramedRound } from "./framedRound.ts";
 
@@ -20,6 +21,7 @@ export interface FramedRounds extends Readonly<Record<SteppedKind, FramedRound>>
   readonly spotting: SpottingRound;
   readonly "card-table": CardTableRound;
   readonly "wall-chart": WallChartRound;
+  readonly trading: TradingRound;
 }
 
 /** They are played at the kit whose turn it is. */
@@ -73,6 +75,16 @@ export function framedRounds(
       kit: () => session.listened.get().log,
       sound,
       chance: Math.random,
+    }),
+    trading: new TradingRound(stepped("trading"), {
+      sound,
+      book,
+      kits: session.kits,
+      judge: new Judge(),
+      levelOf: (player) => (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level,
+      nicknameOf: (player) => roster.student(player)?.nickname,
+      chance: Math.random,
+      now: () => performance.now() / 1000,
     }),
   };
 }

@@ -1,0 +1,159 @@
+/**
+ * Question: what is to be said of an exchange, a call and its answer, and of how the time went from one player to the other?
+ */
+import { leanAndSpread } from "../grading/index.ts";
+import { beatsPerBar, type Level } from "../score/index.ts";
+import { type Bpm, beatSeconds, type Milliseconds, type Seconds } from "../units/index.ts";
+import { type Aim, aimMet } from "./aim.ts";
+import { type Comparison, compareAnswer } from "./compare.ts";
+import { aimWords, answerWords, comparisonWords, handOverWords } from "./comparisonWords.ts";
+import type { Turn } from "./form.ts";
+import { describeAnswer, type FreeAnswer } from "./freeAnswer.ts";
+import { pulsesPerBeat } from "./onPulses.ts";
+import { phraseStrokes } from "./phraseStrokes.ts";
+import { beatsAt, type Pulse } from "./turnClock.ts";
+import { type TradedHit, turnHits } from "./turnHits.ts";
+
+/** Where a player stands in time, against the pulse. */
+export interface Standing {
+  readonly leanMs: Milliseconds | null;
+  readonly spreadMs: Milliseconds | null;
+}
+
+export interface Exchange {
+  readonly aim: Aim;
+  readonly comparison: Comparison;
+  /** What a free answer is like; `null` where it has to be like its call. */
+  readonly answered: FreeAnswer | null;
+  /** Whether it is what was meant; `null` where nothing can be wrong. */
+  readonly met: boolean | null;
+  readonly call: Standing;
+  readonly answer: Standing;
+  /** How much later the answer stands at its beginning than the call at its end; `null` where one of them is silent there. */
+  readonly handOverMs: Milliseconds | null;
+  /** What is said of it, a sentence each. */
+  readonly says: readonly string[];
+}
+
+/** The last beats before the hand-over, and the first after it, that are compared. Our choice: half a bar, a stroke at least. */
+const HAND_OVER_BEATS = 2;
+
+/** Judges an exchange whose turns have a length. */
+export function judgeExchange(
+  hits: readonly TradedHit[],
+  { call, answer }: { readonly call: Turn; readonly answer: Turn },
+  pulse: Pulse,
+  { aim, level }: { readonly aim: Aim; readonly level: Level },
+): Exchange {
+  const called = turnHits(hits, call, pulse);
+  const answered = turnHits(hits, answer, pulse);
+  const { tempoBpm } = pulse;
+  const comparison = compareAnswer(called.phrase, answered.phrase, {
+    level,
+    tempoBpm,
+    turnSeconds: answered.from - called.from,
+    largestStretch: SAME_PULSE_STRETCH,
+  });
+  const span = (turn: Turn, from: Seconds) => ({ from, bars: turn.bars ?? 0, tempoBpm, metre: pulse.metre });
+  const free =
+    aim === "answer"
+      ? describeAnswer(
+          { hits: called.phrase, turn: span(call, called.from) },
+          { hits: answered.withLanding, turn: span(answer, answered.from) },
+          level,
+        )
+      : null;
+  const met = aimMet(aim, comparison);
+  const callOffsets = pulseOffsets(called.phrase, pulse);
+  const answerOffsets = pulseOffsets(answered.phrase, pulse);
+  const handOverMs = handOver(callOffsets, answerOffsets, answered.from, tempoBpm);
+  const says = [
+    free ? answerWords(free) : comparisonWords(comparison),
+    aimWords(aim, comparison, met),
+    handOverWords(handOverMs, tempoBpm),
+  ].flatMap((sentence) => sentence ?? []);
+  return {
+    aim,
+    comparison,
+    answered: free,
+    met,
+    call: standingOf(callOffsets),
+    answer: standingOf(answerOffsets),
+    handOverMs,
+    says,
+  };
+}
+
+/** On one pulse an answer's tempo is the call's, but for how people drift in a turn. Our choice. */
+const SAME_PULSE_STRETCH = 1.08;
+
+/** A stroke and how far it stands from the nearest pulse of the phrase's own division: negative ahead. */
+export interface PulseOffset {
+  readonly time: Seconds;
+  readonly offsetMs: Milliseconds;
+}
+
+/** Offsets of a phrase from a pulse, by the coarsest division of the beat on which the phrase lies. */
+export function pulseOffsets(
+  phrase: readonly TradedHit[],
+  { from, tempoBpm }: Pulse,
+): readonly PulseOffset[] {
+  const times = phraseStrokes(phrase).map(({ time }) => time);
+  if (times.length === 0) return [];
+  const pulse = beatSeconds(tempoBpm) / pulsesPerBeat(times, from, tempoBpm);
+  return times.map((time) => {
+    const place = (time - from) / pulse;
+    return { time, offsetMs: (place - Math.round(place)) * pulse * 1000 };
+  });
+}
+
+function standingOf(offsets: readonly PulseOffset[]): Standing {
+  const { leanMs, spreadMs } = leanAndSpread(offsets.map(({ offsetMs }) => offsetMs));
+  return { leanMs, spreadMs };
+}
+
+function handOver(
+  before: readonly PulseOffset[],
+  after: readonly PulseOffset[],
+  line: Seconds,
+  tempoBpm: Bpm,
+): Milliseconds | null {
+  const reach = HAND_OVER_BEATS * beatSeconds(tempoBpm);
+  const last = before.filter(({ time }) => time >= line - reach);
+  const first = after.filter(({ time }) => time < line + reach);
+  const from = standingOf(last).leanMs;
+  const to = standingOf(first).leanMs;
+  return from === null || to === null ? null : to - from;
+}
+
+/**
+ * The pulse as the players have it after a turn: the line through the turn's strokes, no more than so much faster or slower at
+ * once. For a form without a click, whose pulse is the players' own.
+ */
+export function followedPulse(pulse: Pulse, hits: readonly TradedHit[], turn: Turn): Pulse {
+  const { phrase, until } = turnHits(hits, turn, pulse);
+  const offsets = pulseOffsets(phrase, pulse);
+  if (turn.bars === null || offsets.length < FEWEST_TO_FOLLOW) return pulse;
+  const beats = offsets.map(({ time, offsetMs }) => beatsAt(pulse, time - offsetMs / 1000));
+  const times = offsets.map(({ time }) => time);
+  const meanBeat = beats.reduce((sum, beat) => sum + beat, 0) / beats.length;
+  const meanTime = times.reduce((sum, time) => sum + time, 0) / times.length;
+  const squares = beats.reduce((sum, beat) => sum + (beat - meanBeat) ** 2, 0);
+  const products = beats.reduce(
+    (sum, beat, at) => sum + (beat - meanBeat) * ((times[at] ?? 0) - meanTime),
+    0,
+  );
+  const beat = beatSeconds(pulse.tempoBpm);
+  // From a single beat no tempo can be told; the place of the next line can.
+  const heard = squares < 1 ? beat : products / squares;
+  const next = Math.min(beat * MOST_CHANGE, Math.max(beat / MOST_CHANGE, heard));
+  const endBeat = (turn.fromBar + turn.bars) * beatsPerBar(pulse.metre);
+  const line = meanTime + next * (endBeat - meanBeat);
+  // A line further off than a quarter of a beat would be another beat's.
+  const held = Math.abs(line - until) > beat / 4 ? until : line;
+  return { ...pulse, tempoBpm: 60 / next, from: held - endBeat * next };
+}
+
+const FEWEST_TO_FOLLOW = 4;
+/** Our choice: a turn that gains more than this is a slip, and the other player will not take it up. */
+const MOST_CHANGE = 1.06;

@@ -1,0 +1,58 @@
+/**
+ * Question: which strokes belong to a turn?
+ *
+ * A stroke just before the line is the first of the next turn, not the last of this one; one on the one after a turn lands
+ * there and is told apart. On two kits the player is known, so a pick-up may come earlier; what is struck while the other has
+ * the turn is nobody's phrase.
+ */
+import { beatSeconds, type Seconds } from "../units/index.ts";
+import type { Side, Turn } from "./form.ts";
+import type { PhraseHit } from "./phraseStrokes.ts";
+import { barAt, type Pulse } from "./turnClock.ts";
+
+/** A stroke and who struck it; `null` where both share a kit. */
+export interface TradedHit extends PhraseHit {
+  readonly side: Side | null;
+}
+
+/** Half of a sixteenth before the line already belongs to what follows. */
+const EARLY_BEATS = 1 / 8;
+/** Where it is known who strikes, a pick-up may come an eighth before the line. Our choice. */
+const PICK_UP_BEATS = 0.5;
+/** A stroke so long after the line may still be the landing of the turn before. */
+const LANDING_BEATS = 1 / 4;
+
+export interface TurnStrokes {
+  /** The phrase. */
+  readonly phrase: readonly TradedHit[];
+  /** The phrase and, where the same player struck it, its landing on the one after the turn. */
+  readonly withLanding: readonly TradedHit[];
+  readonly from: Seconds;
+  readonly until: Seconds;
+}
+
+/** The strokes of a turn that has a length. */
+export function turnHits(hits: readonly TradedHit[], turn: Turn, pulse: Pulse): TurnStrokes {
+  const from = barAt(pulse, turn.fromBar);
+  const until = barAt(pulse, turn.fromBar + (turn.bars ?? 0));
+  return strokesBetween(hits, turn.side, { from, until, beat: beatSeconds(pulse.tempoBpm) });
+}
+
+/** The strokes of one side between two moments. */
+export function strokesBetween(
+  hits: readonly TradedHit[],
+  side: Side,
+  { from, until, beat }: { readonly from: Seconds; readonly until: Seconds; readonly beat: Seconds },
+): TurnStrokes {
+  const end = until - EARLY_BEATS * beat;
+  const isPhrase = ({ time, side: by }: TradedHit): boolean =>
+    (by === null || by === side) &&
+    time >= from - (by === null ? EARLY_BEATS : PICK_UP_BEATS) * beat &&
+    time < end;
+  const phrase = hits.filter(isPhrase);
+  // On a shared kit the stroke on the line is the other player's first one.
+  const landing = hits.filter(
+    ({ time, side: by }) => by === side && time >= end && time < until + LANDING_BEATS * beat,
+  );
+  return { phrase, withLanding: [...phrase, ...landing], from, until };
+}

@@ -1,0 +1,90 @@
+import {
+  FASTEST_BPM,
+  KITS_USED,
+  type KitsUsed,
+  SLOWEST_BPM,
+  TIMES,
+  type TimeKept,
+} from "../../../engine/rounds/index.ts";
+import { AIM_NAMES, AIMS, FORM_NAMES, FORMS } from "../../../engine/trading/index.ts";
+import { useLesson } from "../../app/LessonContext.tsx";
+import { useProgram } from "../../app/ProgramContext.tsx";
+import { hrefOf } from "../../app/route.ts";
+import { useWatched } from "../../session/store.ts";
+import { Button, Choice, NumberBox, Toggle } from "../../theme/index.ts";
+import styles from "./Trading.module.css";
+
+const TIME_NAMES: Readonly<Record<TimeKept, string>> = {
+  click: "a click",
+  "time-keeper": "a soft time-keeper",
+  "first-player": "the first player alone",
+};
+
+const KIT_NAMES: Readonly<Record<KitsUsed, string>> = {
+  "with-player": "a kit and a player who is not there",
+  two: "two kits",
+  shared: "one kit, by turns",
+  demonstration: "two players who are not there",
+};
+
+/** What can be chosen before the round begins; and the round to be watched, without a kit. */
+export function BeforeTrading() {
+  const { framed } = useLesson();
+  const { session } = useProgram();
+  const round = framed.trading;
+  const wanted = useWatched(round.wanted);
+  const second = useWatched(session.secondKit);
+  const change = round.wanted.dispatch;
+  return (
+    <div className={styles.before}>
+      <p>
+        <Button onPress={() => round.show()}>Watch two players trade</Button>{" "}
+        <span className={styles.soft}>Less than a minute, with sound; no kit is needed.</span>
+      </p>
+      <div className={styles.choices}>
+        <Choice
+          label="Form"
+          options={FORMS.map((id) => ({ id, name: FORM_NAMES[id] }))}
+          chosen={wanted.form}
+          onChoose={(form) => change({ form })}
+        />
+        <Choice
+          label="The answer"
+          options={AIMS.map((id) => ({ id, name: AIM_NAMES[id] }))}
+          chosen={wanted.aim}
+          onChoose={(aim) => change({ aim })}
+        />
+        <Choice
+          label="Played on"
+          options={KITS_USED.map((id) => ({ id, name: KIT_NAMES[id] }))}
+          chosen={wanted.kits}
+          onChoose={(kits) => change({ kits })}
+        />
+        <Choice
+          label="Time is kept by"
+          options={TIMES.map((id) => ({ id, name: TIME_NAMES[id] }))}
+          chosen={wanted.time}
+          onChoose={(time) => change({ time })}
+        />
+        <NumberBox
+          label="Beats a minute"
+          value={wanted.tempoBpm}
+          least={SLOWEST_BPM}
+          most={FASTEST_BPM}
+          onChange={(tempoBpm) => change({ tempoBpm })}
+        />
+      </div>
+      {wanted.form !== "free" && (
+        <Toggle isOn={wanted.groove} onChange={(groove) => change({ groove })}>
+          Both keep the groove between two exchanges
+        </Toggle>
+      )}
+      {wanted.kits === "two" && second.state === "none" && (
+        <p>
+          There is no second kit yet. <a href={hrefOf("kit")}>Choose its input in Kit</a>, or trade on one kit
+          by turns.
+        </p>
+      )}
+    </div>
+  );
+}

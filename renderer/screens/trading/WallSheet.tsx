@@ -1,0 +1,17 @@
+import type { Seconds } from "../../../engine/units/index.ts";
+import type { RoundSheet } from "../../wall/wallPage.ts";
+import { TurnRings } from "./TurnRings.tsx";
+
+/** As large as two of them go side by side on a screen of 1280. */
+const RING_PIXELS = 420;
+
+/** Both rings; whose turn it is and how long stands above them. */
+export function WallSheet({
+  sheet: { rings, bar },
+  now,
+}: {
+  readonly sheet: Extract<RoundSheet, { round: "trading" }>;
+  readonly now: () => Seconds;
+}) {
+  return <TurnRings rings={rings} bar={bar} size={RING_PIXELS} now={now} />;
+}
