@@ -9,7 +9,7 @@ import { type PulseOffset, pulseOffsets } from "./exchange.ts";
 import type { Side, Turn } from "./form.ts";
 import { type PhaseCorrection, phaseCorrection } from "./phaseCorrection.ts";
 import { phraseStrokes } from "./phraseStrokes.ts";
-import { beatsAt, type Pulse } from "./turnClock.ts";
+import { barAt, beatsAt, type Pulse } from "./turnClock.ts";
 import { type TradedHit, turnHits } from "./turnHits.ts";
 
 /** A turn as it was played, with the pulse it was played on. */
@@ -88,7 +88,9 @@ function correctionOf(
     const left = pulseOffsets(turnHits(hits, before.turn, before.pulse).phrase, before.pulse);
     const leftAt = leanAndSpread(left.map(({ offsetMs }) => offsetMs)).leanMs;
     if (leftAt === null) return;
-    rows.push(...beatRows(pulseOffsets(turnHits(hits, turn, pulse).phrase, pulse), pulse, leftAt));
+    // Without a click each turn has a pulse of its own: what was left is told on this one.
+    const line = (barAt(before.pulse, turn.fromBar) - barAt(pulse, turn.fromBar)) * 1000;
+    rows.push(...beatRows(pulseOffsets(turnHits(hits, turn, pulse).phrase, pulse), pulse, leftAt + line));
   });
   return phaseCorrection(rows);
 }

@@ -8,6 +8,7 @@ import { measureStrikePaint } from "../../session/paintMark.ts";
 import { useWatched } from "../../session/store.ts";
 import { RoundFrame } from "../round/RoundFrame.tsx";
 import { BeforeTrading } from "./BeforeTrading.tsx";
+import { FormTimeline } from "./FormTimeline.tsx";
 import { ringMarks } from "./ringMarks.ts";
 import styles from "./Trading.module.css";
 import { TurnRings } from "./TurnRings.tsx";
@@ -96,6 +97,7 @@ function Told() {
   const { framed } = useLesson();
   const round = framed.trading;
   const { own } = useWatched(round);
+  const last = useWatched(round.last);
   const names = round.names();
   if (own.stage === "between") return <p className={styles.say}>{names[own.calls]} calls. Begin the form.</p>;
   if (own.stage === "on")
@@ -104,6 +106,7 @@ function Told() {
     <section className={styles.told} aria-labelledby="told">
       <h2 id="told">What was heard</h2>
       <Said says={own.says} />
+      {last && <FormTimeline form={last} names={names} />}
       <Exchanges exchanges={own.exchanges} names={names} />
     </section>
   );

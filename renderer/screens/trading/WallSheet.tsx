@@ -2,8 +2,8 @@ import type { Seconds } from "../../../engine/units/index.ts";
 import type { RoundSheet } from "../../wall/wallPage.ts";
 import { TurnRings } from "./TurnRings.tsx";
 
-/** As large as two of them go side by side on a screen of 1280. */
-const RING_PIXELS = 420;
+/** As large as two of them go below two lines on a screen of 1280 by 720. */
+const RING_PIXELS = 470;
 
 /** Both rings; whose turn it is and how long stands above them. */
 export function WallSheet({

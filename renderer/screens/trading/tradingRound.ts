@@ -80,6 +80,8 @@ export class TradingRound implements FramedRound {
     ...before,
     ...change,
   }));
+  /** The last form that was played here to its end, for its timeline. */
+  readonly last = new Store<TradingNow | null, TradingNow | null>(null, (_, next) => next);
   /** How it goes the next time it begins. */
   readonly wanted: Store<TradingSet, Partial<TradingSet>>;
   /** Why something could not be done, in a sentence. */
@@ -207,6 +209,7 @@ export class TradingRound implements FramedRound {
     const { set, calls } = this.get().own;
     this.#forms += 1;
     this.trouble.dispatch(null);
+    this.last.dispatch(null);
     const turns = turnsOf(set.form, { groove: set.groove, calls });
     const counted = beatsPerBar(FOUR_FOUR) * beatSeconds(set.tempoBpm);
     const from = this.#place.now() + LEAD_SECONDS + counted;
@@ -386,6 +389,7 @@ export class TradingRound implements FramedRound {
   #formOver(): void {
     const { hits, played } = this.on.get();
     const says = wholeFormWords(tellForm(hits, played), this.names());
+    this.last.dispatch(this.on.get());
     this.#silence();
     this.round.add({ kind: "form-over", says });
   }

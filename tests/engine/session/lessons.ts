@@ -20,6 +20,7 @@ import {
 } from "../../../engine/session/index.ts";
 import { anyCardTableEvent } from "../rounds/cardTable/events.ts";
 import { anySpottingEvent } from "../rounds/spotting/events.ts";
+import { anyTradingEvent } from "../rounds/trading/events.ts";
 import { anyWallChartEvent } from "../rounds/wallChart/events.ts";
 
 export const STEPPED_KINDS = Object.keys(ROUND_RULES) as readonly SteppedKind[];
@@ -109,6 +110,7 @@ const STEPS: Readonly<Record<SteppedKind, fc.Arbitrary<RoundStep>>> = {
   spotting: stepsOf("spotting", anySpottingEvent(PLAYERS)),
   "card-table": stepsOf("card-table", anyCardTableEvent(PLAYERS)),
   "wall-chart": stepsOf("wall-chart", anyWallChartEvent(PLAYERS)),
+  trading: stepsOf("trading", anyTradingEvent(PLAYERS)),
 };
 export const anyStep: fc.Arbitrary<RoundStep> = fc.oneof(...Object.values(STEPS));
 
