@@ -7,7 +7,7 @@
 import { type Draft, produce } from "immer";
 import { z } from "zod";
 import { AIM_NAMES, AIMS, type Aim, FORM_NAMES, FORMS, type Side } from "../../trading/index.ts";
-import { type PlayerId, playerIdSchema, type RoundRules, type Shown } from "../frame/play.ts";
+import { type Dealt, type PlayerId, playerIdSchema, type RoundRules, type Shown } from "../frame/play.ts";
 
 /** What the time is kept by: a click, a soft time-keeper, or nothing: the first player's own pulse. */
 export const TIMES = ["click", "time-keeper", "first-player"] as const;
@@ -159,9 +159,10 @@ export const tradingRules: RoundRules<Trading, TradingEvent> = {
   },
 };
 
-/** The aim of an exchange: the two who only show how it goes do one of each. */
-export function aimOf({ kits, aim }: TradingSet, exchange: number): Aim {
-  if (kits !== "demonstration") return aim;
+/** The aim of an exchange: those that were dealt go round; the two who only show how it goes do one of each. */
+export function aimOf({ kits, aim }: TradingSet, exchange: number, dealt: Dealt | null = null): Aim {
+  const aims = AIMS.filter((each) => dealt?.items.includes(`trade:${each}`));
+  if (kits !== "demonstration") return aims[exchange % Math.max(1, aims.length)] ?? aim;
   return AIMS[Math.min(exchange, AIMS.length - 1)] ?? aim;
 }
 

@@ -6,6 +6,7 @@ import { type Hit, type KitMap, noteFor } from "../../../engine/kit/index.ts";
 import {
   aimOf,
   answererOf,
+  type Dealt,
   MOST_PLAYERS,
   type Play,
   type PlayerId,
@@ -129,8 +130,8 @@ export class TradingRound implements FramedRound {
     }
   }
 
-  readonly begin = (): void => {
-    this.round.begin(this.players(), "in-turn");
+  readonly begin = (dealt?: Dealt): void => {
+    this.round.begin(this.players(), { dealt });
     this.round.add({ kind: "set-out", set: this.wanted.get() });
     this.next();
   };
@@ -343,9 +344,9 @@ export class TradingRound implements FramedRound {
   }
 
   #judge(call: Turn, answer: Turn, pulse: Pulse): void {
-    const { own, players } = this.get();
+    const { own, players, dealt } = this.get();
     const by = answererOf(own, players);
-    const aim = aimOf(own.set, answer.exchange);
+    const aim = aimOf(own.set, answer.exchange, dealt);
     const level = this.#place.levelOf(by);
     this.#say(judgeExchange(this.on.get().hits, { call, answer }, pulse, { aim, level }), by);
   }
@@ -369,7 +370,7 @@ export class TradingRound implements FramedRound {
   /** In a free form the turn is passed on, by hand or by whoever begins to play. */
   #passOn(time: Seconds): void {
     const { turns, began, pulse, hits } = this.on.get();
-    const { own, players } = this.get();
+    const { own, players, dealt } = this.get();
     if (!pulse || began.length >= turns.length) return;
     const over = turns[began.length - 1];
     const from = began.at(-1);
@@ -379,7 +380,7 @@ export class TradingRound implements FramedRound {
       const called = strokesBetween(hits, over.side === 0 ? 1 : 0, { from: callFrom, until: from, beat });
       const answered = strokesBetween(hits, over.side, { from, until: time, beat });
       const by = answererOf(own, players);
-      const how = { aim: aimOf(own.set, over.exchange), level: this.#place.levelOf(by), ...pulse };
+      const how = { aim: aimOf(own.set, over.exchange, dealt), level: this.#place.levelOf(by), ...pulse };
       this.#say(judgePhrases(called.phrase, answered.phrase, how), by);
     }
     this.on.dispatch({ began: [...began, time] });
@@ -422,7 +423,7 @@ export class TradingRound implements FramedRound {
       turn,
       pulse,
       called: call ? { turn: call, phrase: turnHits(hits, call, pulse).phrase } : null,
-      aim: aimOf(this.get().own.set, turn.exchange),
+      aim: aimOf(this.get().own.set, turn.exchange, this.get().dealt),
       chance: this.#place.chance,
     });
     this.#play(phrase, turn.side, barAt(pulse, turn.fromBar));

@@ -124,6 +124,13 @@ test("the two who show how it goes do one of each", () => {
   expect(aimOf({ ...show, kits: "two", aim: "move-one" }, 0)).toBe("move-one");
 });
 
+test("what was dealt goes round, exchange by exchange", () => {
+  const set = { ...FIRST_SET, kits: "two" as const, aim: "answer" as const };
+  const dealt = { items: ["trade:move-one", "trade:echo"] as const, nothingElse: false };
+  expect([0, 1, 2].map((exchange) => aimOf(set, exchange, dealt))).toEqual(["echo", "move-one", "echo"]);
+  expect(aimOf(set, 0, { items: ["sound:kick"], nothingElse: false })).toBe("answer");
+});
+
 test("laws: what was shown only grows, nothing is said outside of a form, events survive writing and reading", () => {
   fc.assert(
     fc.property(anyEvents, (events) => {
