@@ -5,7 +5,9 @@ import { z } from "zod";
 import {
   fillById,
   type Naming,
+  RHYTHMS,
   rhythmById,
+  rhythmName,
   rudimentById,
   SIGNS,
   signById,
@@ -188,9 +190,12 @@ function symbolName(subject: string): string | undefined {
   return sign ? signName(sign, "us") : rhythmById(subject)?.name;
 }
 
-/** What signs are called in this usage, to be given to {@link itemName}. */
+/** What signs and rhythms are called in this usage, to be given to {@link itemName}. */
 export function signNames(naming: Naming): OwnNames {
-  return new Map(SIGNS.map((sign) => [`symbol:${sign.id}`, signName(sign, naming)]));
+  return new Map<ItemId, string>([
+    ...SIGNS.map((sign) => [`symbol:${sign.id}`, signName(sign, naming)] as const),
+    ...RHYTHMS.map((rhythm) => [`symbol:${rhythm.id}`, rhythmName(rhythm, naming)] as const),
+  ]);
 }
 
 /** The last part of a name that the stock does not have: "own/the-last-one" is "The last one". */

@@ -3,7 +3,8 @@
  * teacher says crotchet tomorrow as well.
  */
 import { z } from "zod";
-import { NAMINGS } from "../../engine/catalogue/index.ts";
+import { NAMINGS, type Naming } from "../../engine/catalogue/index.ts";
+import type { Bpm } from "../../engine/units/index.ts";
 import type { KeepingPlace } from "./keepingPlace.ts";
 import { Store } from "./store.ts";
 
@@ -11,6 +12,11 @@ export const FEWEST_CARDS = 3;
 export const MOST_CARDS_LAID = 30;
 /** Of ten cards, so many may be followed by a joker. */
 export const MOST_JOKERS = 10;
+
+/** Of a click to read to. Our choice. */
+export const SLOWEST_CLICK_BPM: Bpm = 40;
+export const FASTEST_CLICK_BPM: Bpm = 160;
+const USUAL_CLICK_BPM: Bpm = 72;
 
 const settingSchema = z.strictObject({
   naming: z.enum(NAMINGS),
@@ -20,6 +26,10 @@ const settingSchema = z.strictObject({
   jokersInTen: z.int().min(0).max(MOST_JOKERS),
   /** Whether rhythms to be struck are among them. */
   rhythms: z.boolean(),
+  /** Whether those are struck to a click, counted in by a bar; else at the player's own tempo. */
+  toClick: z.boolean().default(false),
+  /** Felt beats a minute. */
+  clickBpm: z.int().min(SLOWEST_CLICK_BPM).max(FASTEST_CLICK_BPM).default(USUAL_CLICK_BPM),
   /** Whether four names are shown to choose from. */
   fourNames: z.boolean(),
 });
@@ -31,7 +41,15 @@ export interface CardSettingsState extends CardSetting {
 }
 
 const keptSchema = settingSchema.extend({ version: z.literal(1) });
-const USUAL: CardSetting = { naming: "us", cards: 12, jokersInTen: 1, rhythms: true, fourNames: true };
+const USUAL: CardSetting = {
+  naming: "us",
+  cards: 12,
+  jokersInTen: 1,
+  rhythms: true,
+  toClick: false,
+  clickBpm: USUAL_CLICK_BPM,
+  fourNames: true,
+};
 const KEPT_AS = "throneside.cards";
 
 export function readCardSettings(place: KeepingPlace): CardSettingsState {
@@ -49,6 +67,11 @@ export function readCardSettings(place: KeepingPlace): CardSettingsState {
   } catch (error) {
     return broken(error instanceof SyntaxError ? "its text is damaged" : String(error));
   }
+}
+
+/** Which names of signs are used here, for lists that are made away from any page. */
+export function namingHere(place: KeepingPlace | undefined = globalThis.localStorage): Naming {
+  return place ? readCardSettings(place).naming : USUAL.naming;
 }
 
 export class CardSettings extends Store<CardSettingsState, Partial<CardSettingsState>> {

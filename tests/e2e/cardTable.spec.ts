@@ -142,3 +142,37 @@ test("the wall shows the card large and in big type, and not what it is before i
   await expect(wall.getByRole("heading", { name: "Dotted half note" })).toBeVisible();
   await expect(wall.getByRole("listitem")).toHaveCount(0);
 });
+
+test("a bar to a click: set before it begins, counted in, and told on the page", async ({ page }) => {
+  await page.goto("./#/card-table");
+  await page.getByText("To a click, counted in by a bar").click();
+  await expect(page.getByRole("textbox", { name: "Beats a minute" })).toHaveValue("72");
+  await expectClean(page);
+  await page.getByRole("button", { name: "Begin" }).click();
+  await turnUp(page, "Eighths on three");
+  await expect(page.getByText("One bar is counted in, 72 beats a minute.")).toBeVisible();
+  await expectClean(page);
+});
+
+test("names as in the United Kingdom, set in Studio: in the list of cards and on Next Time", async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    localStorage.setItem(
+      "throneside.cards",
+      JSON.stringify({ version: 1, naming: "uk", cards: 12, jokersInTen: 0, rhythms: true, fourNames: true }),
+    );
+  });
+  await page.goto("./#/card-table");
+  await page.getByRole("button", { name: "Begin" }).click();
+  await page.getByRole("button", { name: /It comes next/ }).click();
+  await expect(page.getByRole("option", { name: "Quavers on three", exact: true })).toBeVisible();
+  await page.keyboard.press("Escape");
+  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
+  await page.goto("./#/next-time");
+  const add = page.getByRole("textbox", { name: /^Add a groove/ });
+  await add.fill("crotchet");
+  await expect(
+    page.getByText("Dotted crotchet, read").or(page.getByText("Crotchet, read")).first(),
+  ).toBeVisible();
+});

@@ -12,6 +12,7 @@ import {
   type Told,
 } from "../measures/calibrationError.ts";
 import { meanInterval } from "../measures/meanInterval.ts";
+import { withinNormal } from "../measures/normal.ts";
 
 describe("Wilson's interval", () => {
   // Newcombe, Statistics in Medicine 17 (1998), table I, method 3 (data from memory, values recomputed); the last two computed.
@@ -105,4 +106,15 @@ test("the interval of a mean: mean ± 1.96 standard errors (computed)", () => {
   expect(high - mean).toBeCloseTo(1.959964 * Math.SQRT1_2, 6);
   expect(mean - low).toBeCloseTo(high - mean, 12);
   expect(() => meanInterval([1])).toThrow("two values");
+});
+
+// Any table of the normal distribution (from memory).
+test.each([
+  [0, 0],
+  [1, 0.6827],
+  [1.96, 0.95],
+  [2.5758, 0.99],
+  [4, 0.99994],
+])("within %d standard deviations of the mean lies %d of a normal distribution", (deviations, share) => {
+  expect(withinNormal(deviations)).toBeCloseTo(share, 4);
 });

@@ -3,6 +3,8 @@
  * its tempo, so that it can be told without a click.
  */
 import { type Groove, type Level, parseGrid } from "../../score/index.ts";
+import type { Naming } from "./sign.ts";
+import { signById } from "./signs.ts";
 
 export interface Rhythm {
   /** `rhythm-two-eighths-first`. */
@@ -95,4 +97,24 @@ const BY_ID = new Map(RHYTHMS.map((rhythm) => [rhythm.id, rhythm]));
 /** The rhythm with this id, or `undefined`. */
 export function rhythmById(id: string): Rhythm | undefined {
   return BY_ID.get(id);
+}
+
+/** Values as they stand in the names of rhythms. */
+const VALUE_WORDS = /\b(?:an )?(half|quarter|eighth|sixteenth|thirty-second)(s?)\b/gi;
+
+/**
+ * What a rhythm is called where these names of note values are used.
+ *
+ * @example
+ * rhythmName(rhythmById("rhythm-eighth-two-sixteenths"), "uk") // => "A quaver, two semiquavers"
+ */
+export function rhythmName({ name }: Pick<Rhythm, "name">, naming: Naming): string {
+  if (naming === "us") return name;
+  return name.replaceAll(VALUE_WORDS, (us: string, value: string, plural: string) => {
+    const uk = signById(`${value.toLowerCase()}-note`)?.names.uk;
+    if (uk === undefined) return us;
+    // No value has a name that begins with a vowel there.
+    const words = `${/^an /i.test(us) ? "a " : ""}${uk}${plural}`;
+    return /^[A-Z]/.test(us) ? words.charAt(0).toUpperCase() + words.slice(1) : words;
+  });
 }

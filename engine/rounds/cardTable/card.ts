@@ -5,6 +5,7 @@ import {
   type Rhythm,
   type Rudiment,
   rhythmById,
+  rhythmName,
   rudimentById,
   type Sign,
   signById,
@@ -60,7 +61,7 @@ export function cardName(card: CardId, naming: Naming): string {
     case "sign":
       return signName(face.sign, naming);
     case "rhythm":
-      return face.rhythm.name;
+      return rhythmName(face.rhythm, naming);
     case "sticking":
       return face.rudiment.name;
     case "joker":

@@ -1,6 +1,12 @@
 import { useLesson } from "../../app/LessonContext.tsx";
 import { hrefOf } from "../../app/route.ts";
-import { FEWEST_CARDS, MOST_CARDS_LAID, MOST_JOKERS } from "../../session/cardSettings.ts";
+import {
+  FASTEST_CLICK_BPM,
+  FEWEST_CARDS,
+  MOST_CARDS_LAID,
+  MOST_JOKERS,
+  SLOWEST_CLICK_BPM,
+} from "../../session/cardSettings.ts";
 import { useWatched } from "../../session/store.ts";
 import { NumberBox, Toggle } from "../../theme/index.ts";
 import styles from "./CardTable.module.css";
@@ -11,7 +17,7 @@ export function BeforeCards() {
   const round = framed["card-table"];
   const { settings } = round;
   const everybody = useWatched(round.everybody);
-  const { cards, jokersInTen, rhythms, fourNames, naming, trouble } = useWatched(settings);
+  const { cards, jokersInTen, rhythms, toClick, clickBpm, fourNames, naming, trouble } = useWatched(settings);
   return (
     <div className={styles.before}>
       <div className={styles.numbers}>
@@ -36,6 +42,22 @@ export function BeforeCards() {
       <Toggle isOn={rhythms} onChange={(isOn) => settings.set({ rhythms: isOn })}>
         Bars to be struck among them
       </Toggle>
+      {rhythms && (
+        <div className={styles.numbers}>
+          <Toggle isOn={toClick} onChange={(isOn) => settings.set({ toClick: isOn })}>
+            To a click, counted in by a bar
+          </Toggle>
+          {toClick && (
+            <NumberBox
+              label="Beats a minute"
+              value={clickBpm}
+              least={SLOWEST_CLICK_BPM}
+              most={FASTEST_CLICK_BPM}
+              onChange={(to) => settings.set({ clickBpm: to })}
+            />
+          )}
+        </div>
+      )}
       {round.students().length > 1 && (
         <Toggle isOn={everybody} onChange={(isOn) => round.everybody.dispatch(isOn)}>
           Everybody answers each card

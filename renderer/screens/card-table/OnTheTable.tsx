@@ -11,6 +11,7 @@ import { useLesson } from "../../app/LessonContext.tsx";
 import { useStudio } from "../../app/StudioContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
+import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { CardFace } from "./CardFace.tsx";
 import styles from "./CardTable.module.css";
@@ -137,12 +138,18 @@ function Typed() {
 
 function Struck() {
   const { framed } = useLesson();
-  const { struck } = useWatched(framed["card-table"].atHand);
+  const round = framed["card-table"];
+  const { struck } = useWatched(round.atHand);
+  const { toClick, clickBpm } = useWatched(round.settings);
+  if (struck > 0)
+    return (
+      <p>{`${strokesWords(struck)}. ${toClick ? "The bar is told when it is over" : "A silence ends the bar"}.`}</p>
+    );
   return (
-    <p role="status">
-      {struck === 0
-        ? "At your own tempo, on any surface. It is clearest with the stroke on the next one."
-        : `${struck === 1 ? "One stroke" : `${struck} strokes`}. A silence ends the bar.`}
+    <p>
+      {toClick
+        ? `One bar is counted in, ${clickBpm} beats a minute. Come in at any bar line, on any surface.`
+        : "At your own tempo, on any surface. It is clearest with the stroke on the next one."}
     </p>
   );
 }

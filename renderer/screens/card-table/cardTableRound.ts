@@ -1,6 +1,7 @@
 /**
  * Runs a round of Card Table: lays the deck, turns cards up, takes answers by word, by choice, said aloud or struck.
  */
+import type { Hit } from "../../../engine/kit/index.ts";
 import { layDeck } from "../../../engine/memory/index.ts";
 import { matchSign, rudimentMatcher } from "../../../engine/recall/index.ts";
 import {
@@ -17,10 +18,12 @@ import {
   type Play,
   type PlayerId,
   playerInTurn,
+  type RhythmClick,
   stillToAnswerCard,
 } from "../../../engine/rounds/index.ts";
-import { LEVELS, type Level } from "../../../engine/score/index.ts";
-import type { Chance } from "../../../engine/units/index.ts";
+import { beatsPerBar, LEVELS, type Level, type Metre, plainClick } from "../../../engine/score/index.ts";
+import { beatSeconds, type Chance, type Seconds } from "../../../engine/units/index.ts";
+import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { CardSettings } from "../../session/cardSettings.ts";
 import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
@@ -37,8 +40,10 @@ import { NOTHING_REMEMBERED, type Remembered } from "./studentDeck.ts";
 const BAR_OVER_MS = 2600;
 /** On a bad day a joker comes after every other card, or oftener where the teacher set it so. Our choice. */
 const BAD_DAY_JOKERS = 0.5;
-/** Shorter where the next one has been struck as well. */
+/** Shorter where the next one has been struck as well, or the click has gone by it. */
 const CLOSED_MS = 500;
+/** From the card to the count-in. */
+const BREATH_SECONDS: Seconds = 0.5;
 
 export interface CardTableMaking {
   readonly book: Pick<LessonBook, "log">;
@@ -48,6 +53,7 @@ export interface CardTableMaking {
   /** May fail with a StoreError. */
   readonly remembered: (players: readonly PlayerId[]) => Promise<Remembered>;
   readonly settings: CardSettings;
+  readonly sound: Pick<SoundDesk, "startClick" | "stopClick">;
   readonly chance: Chance;
 }
 
@@ -68,6 +74,8 @@ export class CardTableRound implements FramedRound {
   #heardFrom = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #heard: CardTable["open"] = null;
+  /** What the bar that lies open is struck to. */
+  #click: RhythmClick | null = null;
 
   constructor(round: SteppedRound<"card-table">, making: CardTableMaking) {
     this.round = round;
@@ -290,12 +298,47 @@ export class CardTableRound implements FramedRound {
     const log = this.#making.kit();
     this.#heardFrom = log.get();
     this.#stopHearing = log.subscribe(() => this.#struck(log));
+    this.#startClick();
+  }
+
+  /** One bar is counted in; then the click goes on until the bar was struck. */
+  #startClick(): void {
+    const { open } = this.get().own;
+    const face = open && faceOf(open.card);
+    const { toClick, clickBpm } = this.#making.settings.get();
+    if (!toClick || face?.kind !== "rhythm") return;
+    const { metre } = face.rhythm.groove;
+    const from = performance.now() / 1000 + BREATH_SECONDS + beatsPerBar(metre) * beatSeconds(clickBpm);
+    this.#click = { tempoBpm: clickBpm, from };
+    void this.#making.sound.startClick({
+      way: plainClick(metre),
+      tempoBpm: clickBpm,
+      from,
+      countInBars: 1,
+    });
+  }
+
+  /** The strikes that count: with a click all from the first bar on in which something was struck. */
+  #strikes(log: KitLog, metre: Metre): { readonly hits: readonly Hit[]; readonly click: RhythmClick | null } {
+    const hits = log.hitsSince(this.#heardFrom);
+    const click = this.#click;
+    if (!click) return { hits, click };
+    const beat = beatSeconds(click.tempoBpm);
+    // Half a beat ahead of the first beat belongs to its bar already.
+    const counting = hits.filter(({ time }) => time >= click.from - beat / 2);
+    const [first] = counting;
+    if (!first) return { hits: [], click };
+    const bar = beatsPerBar(metre) * beat;
+    const bars = Math.floor((first.time - click.from + beat / 2) / bar);
+    return { hits: counting, click: { ...click, from: click.from + bars * bar } };
   }
 
   #stopListening(): void {
     clearTimeout(this.#timer);
     this.#stopHearing?.();
     this.#stopHearing = undefined;
+    if (this.#click) this.#making.sound.stopClick();
+    this.#click = null;
     if (this.atHand.get().struck > 0) this.atHand.dispatch({ struck: 0 });
   }
 
@@ -303,24 +346,27 @@ export class CardTableRound implements FramedRound {
     const { open } = this.get().own;
     const face = open && faceOf(open.card);
     if (face?.kind !== "rhythm") return;
-    const hits = log.hitsSince(this.#heardFrom);
+    const { groove } = face.rhythm;
+    const { hits, click } = this.#strikes(log, groove.metre);
     if (hits.length === 0) return;
     this.atHand.dispatch({ struck: hits.length });
     clearTimeout(this.#timer);
-    const isClosed = hits.length > face.rhythm.groove.notes.length;
     this.#timer = setTimeout(
       () => {
         const by = this.answerer();
-        const { held, words } = judgeRhythm(
-          log.hitsSince(this.#heardFrom),
-          face.rhythm,
-          this.#making.levelOf(by),
-        );
+        const struck = this.#strikes(log, groove.metre);
+        const { held, words } = judgeRhythm(struck.hits, face.rhythm, this.#making.levelOf(by), struck.click);
         this.round.add({ kind: "card-answered", by, answer: { way: "struck", held, words } });
       },
-      isClosed ? CLOSED_MS : BAR_OVER_MS,
+      click ? leftOfBarMs(groove.metre, click) : hits.length > groove.notes.length ? CLOSED_MS : BAR_OVER_MS,
     );
   }
+}
+
+/** Until the bar of a click is over, the stroke on the next one with it. */
+function leftOfBarMs(metre: Metre, { tempoBpm, from }: RhythmClick): number {
+  const over = from + beatsPerBar(metre) * beatSeconds(tempoBpm);
+  return Math.max(0, over * 1000 - performance.now()) + CLOSED_MS;
 }
 
 function isToBeStruck(card: CardId): boolean {

@@ -11,6 +11,7 @@ import {
   type Play,
 } from "../../../engine/rounds/index.ts";
 import type { RoundOnWall } from "../round/framedRound.ts";
+import { strokesWords } from "../round/strokesWords.ts";
 import type { AtHand } from "./atHand.ts";
 import { pictureById } from "./pictures/pictures.ts";
 
@@ -54,7 +55,7 @@ export function cardTitle(open: Pick<OpenCard, "card" | "of" | "answers">, namin
 
 function struckWords(struck: number): readonly string[] {
   if (struck === 0) return [];
-  return [struck === 1 ? "One stroke." : `${struck} strokes.`];
+  return [`${strokesWords(struck)}.`];
 }
 
 /** How each answer stands, in a sentence. */

@@ -9,10 +9,12 @@ import {
   type OwnNames,
   type Result,
   retentionSchema,
+  signNames,
   skillResults,
   USUAL_RETENTION,
 } from "../../../engine/memory/index.ts";
 import type { StoredTake, Student } from "../../../engine/records/index.ts";
+import { namingHere } from "../../session/cardSettings.ts";
 import {
   keepListChange,
   listChangesOf,
@@ -27,7 +29,7 @@ import {
 export interface StudentEvidence {
   readonly results: readonly Result[];
   readonly changes: readonly ListChange[];
-  /** Names the studio gave its own grooves, as they were when they were played. */
+  /** Names the studio gave its own grooves, as they were when they were played, and those it uses of signs. */
   readonly ownNames: OwnNames;
 }
 
@@ -63,7 +65,7 @@ export function inStudio(database: StudioDatabase): NextTimePlace {
       return {
         results: [...results, ...ofSkills],
         changes,
-        ownNames: new Map([...namesOnShelf(entries), ...namesIn(takes)]),
+        ownNames: new Map([...signNames(namingHere()), ...namesOnShelf(entries), ...namesIn(takes)]),
       };
     },
     keep: (change) => keepListChange(database, change),

@@ -1,9 +1,10 @@
 /** From a lesson to the page its student takes home. */
-import { itemName } from "../../../engine/memory/index.ts";
+import { itemName, signNames } from "../../../engine/memory/index.ts";
 import { type ItemResult, localDay, type TakeState } from "../../../engine/session/index.ts";
 import { formatMs, formatTempo, formatWholeMs } from "../../charts/index.ts";
 import type { LessonReport, PlayedInLesson } from "../../out/print/lessonReport.ts";
 import type { Sheet } from "../../out/print/sheet.ts";
+import { namingHere } from "../../session/cardSettings.ts";
 import type { OpenLesson } from "./replayDesk.ts";
 import {
   counted,
@@ -80,5 +81,6 @@ function namesOf(
   outcome: ItemResult["outcome"],
 ): readonly string[] {
   const last = new Map(rounds.flatMap(({ tally }) => tally).map((result) => [result.item, result.outcome]));
-  return [...last].filter(([, last]) => last === outcome).map(([item]) => itemName(item).name);
+  const names = signNames(namingHere());
+  return [...last].filter(([, last]) => last === outcome).map(([item]) => itemName(item, names).name);
 }

@@ -67,6 +67,7 @@ export function framedRounds(
       levelOf: (player) => (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level,
       remembered: (of) => remembered(database, of),
       settings: cards,
+      sound,
       chance: Math.random,
     }),
     "wall-chart": new WallChartRound(stepped("wall-chart"), {

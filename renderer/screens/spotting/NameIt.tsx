@@ -8,6 +8,7 @@ import {
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
+import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { WhoAnswers } from "../round/WhoAnswers.tsx";
 import styles from "./Spotting.module.css";
@@ -88,14 +89,16 @@ function Status({ question }: { readonly question: SpottingQuestion }) {
           : "Say it, type it, or play it back.");
   const isToBeAsked = what === null && question.roles === "student-names";
   return (
-    <p role="status" className={styles.status}>
-      {words}
+    <div className={styles.status}>
+      <p role="status">{words}</p>
+      {/* Seen at each stroke, and not read out at each. */}
+      {!isSounding && strokes > 0 && <p className={styles.soft}>{strokesWords(strokes)}.</p>}
       {isToBeAsked && (
         <Button weight="quiet" onPress={() => round.playBack()}>
           Hear it played back
         </Button>
       )}
-    </p>
+    </div>
   );
 }
 

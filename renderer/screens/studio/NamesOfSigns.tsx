@@ -8,14 +8,14 @@ const USAGES: readonly { readonly id: Naming; readonly name: string }[] = [
   { id: "uk", name: "United Kingdom: crotchet" },
 ];
 
-/** Which names of note values and signs are shown on cards. */
+/** Which names of note values and signs are shown, on cards and in lists. */
 export function NamesOfSigns() {
   const { cards } = useProgram();
   const { naming, trouble } = useWatched(cards);
   return (
     <section>
       <h2>Names of notes</h2>
-      <p>Which are shown at the Card Table. Either is understood as an answer.</p>
+      <p>Which are shown, at the Card Table and in lists. Either is understood as an answer.</p>
       <Choice
         label="Names as in the"
         options={USAGES}

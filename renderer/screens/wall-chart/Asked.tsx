@@ -3,6 +3,7 @@ import { rudimentById } from "../../../engine/catalogue/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
+import { strokesWords } from "../round/strokesWords.ts";
 import { HandPadsNote } from "./HandPadsNote.tsx";
 import styles from "./WallChart.module.css";
 import { WhoseTurn } from "./WhoseTurn.tsx";
@@ -64,12 +65,14 @@ function ToPlay() {
     <>
       <p>Play it again and again: begin slowly, grow faster, and come back.</p>
       {(L === null || R === null) && <HandPadsNote />}
-      <p role="status">
-        {trouble ??
-          (played.length === 0
+      <p role="status">{trouble}</p>
+      {trouble === null && (
+        <p>
+          {played.length === 0
             ? "Nothing was struck on the two pads yet."
-            : `${played.length} strokes so far.`)}
-      </p>
+            : `${strokesWords(played.length)} so far.`}
+        </p>
+      )}
       {earlier > 0 && (
         <p>
           {earlier} of them were struck before the program was opened again. <i>From its beginning</i> leaves

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { CardSettings, readCardSettings } from "../../../renderer/session/cardSettings.ts";
+import { CardSettings, namingHere, readCardSettings } from "../../../renderer/session/cardSettings.ts";
 
 function place(kept?: string) {
   const items = new Map(kept === undefined ? [] : [["throneside.cards", kept]]);
@@ -41,4 +41,12 @@ test("a browser that keeps nothing is told of", () => {
 
 test("a setting beyond its limits is refused", () => {
   expect(() => new CardSettings(place()).set({ jokersInTen: 99 })).toThrow();
+});
+
+test("lists use the names that are set here, and those of the United States where nothing is kept", () => {
+  const here = place();
+  expect(namingHere(here)).toBe("us");
+  new CardSettings(here).set({ naming: "uk" });
+  expect(namingHere(here)).toBe("uk");
+  expect(namingHere(undefined)).toBe("us");
 });

@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest";
 import {
   NAMINGS,
   RHYTHMS,
+  rhythmById,
+  rhythmName,
   SIGN_FAMILIES,
   SIGNS,
   signById,
@@ -43,6 +45,28 @@ describe("rhythms", () => {
       expect(groove.voices).toEqual(["snare"]);
       expect(groove.notes.length).toBeGreaterThanOrEqual(3);
     }
+  });
+
+  test.each([
+    ["rhythm-half-then-quarters", "A minim, two crotchets"],
+    ["rhythm-eighths-on-two", "Quavers on two"],
+    ["rhythm-eighth-two-sixteenths", "A quaver, two semiquavers"],
+    ["rhythm-off-beat-after-three", "A quaver rest on three"],
+    ["rhythm-dotted-quarter-first", "A dotted crotchet first"],
+    ["rhythm-thirty-seconds-into-two", "Demisemiquavers into two"],
+    ["rhythm-six-eight-quarter-eighth", "Six-eight: a crotchet, a quaver, three quavers"],
+    ["rhythm-sixteenths-across", "Threes of semiquavers across the bar"],
+  ])("%s is called %s in the United Kingdom", (id, name) => {
+    const rhythm = rhythmById(id);
+    expect(rhythm && rhythmName(rhythm, "uk")).toBe(name);
+    expect(rhythm && rhythmName(rhythm, "us")).toBe(rhythm?.name);
+  });
+
+  test("no value is called as in the United States there", () => {
+    for (const rhythm of RHYTHMS)
+      expect(rhythmName(rhythm, "uk")).not.toMatch(
+        /half|quarter|eighth|sixteenth|thirty-second|\ban? an?\b/i,
+      );
   });
 
   test("no two are alike but for their tempo, the stroke on the next one counted", () => {

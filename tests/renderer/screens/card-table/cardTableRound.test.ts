@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { rhythmById } from "../../../../engine/catalogue/index.ts";
 import type { CardId } from "../../../../engine/rounds/index.ts";
+import type { PlayedClick } from "../../../../engine/score/index.ts";
 import { seededChance, toNumber } from "../../../../engine/units/index.ts";
 import { CardTableRound } from "../../../../renderer/screens/card-table/cardTableRound.ts";
 import { NOTHING_REMEMBERED } from "../../../../renderer/screens/card-table/studentDeck.ts";
@@ -11,6 +12,9 @@ import { StoreError } from "../../../../renderer/store/index.ts";
 import { opened } from "../../session/lessonsPlayed.ts";
 
 const RHYTHM: CardId = "symbol:rhythm-eighths-on-two";
+
+const startClick = vi.fn(async (_: PlayedClick) => {});
+const stopClick = vi.fn();
 
 async function table(about: { remembered?: () => Promise<typeof NOTHING_REMEMBERED> } = {}) {
   const { book } = await opened();
@@ -27,12 +31,28 @@ async function table(about: { remembered?: () => Promise<typeof NOTHING_REMEMBER
     levelOf: () => "steady",
     remembered: about.remembered ?? (async () => NOTHING_REMEMBERED),
     settings,
+    sound: { startClick, stopClick },
     chance: seededChance(5),
   });
   round.begin();
   await vi.waitFor(() => expect(round.get().own.open).not.toBeNull());
   return { round, kit, settings };
 }
+
+function strikeAt(kit: KitLog, times: readonly number[]): void {
+  for (const time of times)
+    kit.append([
+      {
+        source: "kit",
+        live: true,
+        event: { kind: "hit", hit: { time, voice: "snare", zone: "head", velocity: 0.6, pad: 38 } },
+      },
+    ]);
+}
+
+/** Felt beats of the bar at which strokes are written. */
+const PLACES =
+  rhythmById("rhythm-eighths-on-two")?.groove.notes.map(({ position }) => toNumber(position)) ?? [];
 
 /** Lays this card on the table. */
 function turnUp(round: CardTableRound, card: CardId): void {
@@ -100,24 +120,11 @@ describe("a card", () => {
 });
 
 describe("a bar", () => {
-  function strikeAt(kit: KitLog, times: readonly number[]): void {
-    for (const time of times)
-      kit.append([
-        {
-          source: "kit",
-          live: true,
-          event: { kind: "hit", hit: { time, voice: "snare", zone: "head", velocity: 0.6, pad: 38 } },
-        },
-      ]);
-  }
-  const places =
-    rhythmById("rhythm-eighths-on-two")?.groove.notes.map(({ position }) => toNumber(position)) ?? [];
-
   test("is struck, and judged after a silence", async () => {
     const { round, kit } = await table();
     turnUp(round, RHYTHM);
-    strikeAt(kit, [...places.map((place) => 2 + place * 0.7), 2 + 4 * 0.7]);
-    expect(round.atHand.get().struck).toBe(places.length + 1);
+    strikeAt(kit, [...PLACES.map((place) => 2 + place * 0.7), 2 + 4 * 0.7]);
+    expect(round.atHand.get().struck).toBe(PLACES.length + 1);
     expect(round.get().own.open?.answers).toEqual([]);
     vi.advanceTimersByTime(600);
     expect(round.get().own.open?.answers).toMatchObject([
@@ -132,7 +139,7 @@ describe("a bar", () => {
     strikeAt(kit, [2, 2.1]);
     round.commands().again?.();
     expect(round.atHand.get().struck).toBe(0);
-    strikeAt(kit, [...places.map((place) => 5 + place * 0.6), 5 + 4 * 0.6]);
+    strikeAt(kit, [...PLACES.map((place) => 5 + place * 0.6), 5 + 4 * 0.6]);
     vi.advanceTimersByTime(600);
     expect(round.get().own.open?.answers[0]?.outcome).toBe("known");
   });
@@ -143,6 +150,70 @@ describe("a bar", () => {
     strikeAt(kit, [2, 2.5, 3, 3.5, 4]);
     vi.advanceTimersByTime(5000);
     expect(round.get().own.open?.answers).toEqual([]);
+  });
+});
+
+describe("a bar to a click", () => {
+  const BEAT = 60 / 80;
+  async function counted() {
+    const at = await table();
+    at.settings.set({ toClick: true, clickBpm: 80 });
+    startClick.mockClear();
+    stopClick.mockClear();
+    turnUp(at.round, RHYTHM);
+    const click = startClick.mock.calls[0]?.[0];
+    if (!click) throw new Error("The click has not begun.");
+    return { ...at, click };
+  }
+
+  test("is counted in by a bar of its own metre, from the one clock", async () => {
+    const { click } = await counted();
+    expect(click).toMatchObject({ tempoBpm: 80, countInBars: 1, way: { metre: { numerator: 4 } } });
+    const untilCountIn = click.from - 4 * BEAT - performance.now() / 1000;
+    expect(untilCountIn).toBeGreaterThan(0.2);
+    expect(untilCountIn).toBeLessThanOrEqual(0.5);
+  });
+
+  test.each([
+    ["in its first bar", 0, 0, "known", "As written."],
+    ["two bars later, since nothing was struck before", 2, 0, "known", "As written."],
+    ["a beat late: the click says where the bar begins", 0, 1, "never-met", /left out/],
+    ["all a little behind: a lean is no fault", 0, 0.03, "known", "As written."],
+  ] as const)("struck %s", async (_, bars, beatsLate, outcome, words) => {
+    const { round, kit, click } = await counted();
+    const from = click.from + (4 * bars + beatsLate) * BEAT;
+    // Along with the count-in: it does not count.
+    strikeAt(kit, [click.from - 3 * BEAT, click.from - 2 * BEAT]);
+    expect(round.atHand.get().struck).toBe(0);
+    strikeAt(
+      kit,
+      PLACES.map((place) => from + place * BEAT),
+    );
+    expect(round.atHand.get().struck).toBe(PLACES.length);
+    expect(round.get().own.open?.answers).toEqual([]);
+    vi.advanceTimersByTime((click.from - performance.now() / 1000 + (4 * bars + 4) * BEAT + 0.6) * 1000);
+    expect(round.get().own.open?.answers[0]).toMatchObject({
+      outcome,
+      answer: { way: "struck", words: typeof words === "string" ? words : expect.stringMatching(words) },
+    });
+    expect(stopClick).toHaveBeenCalled();
+  });
+
+  test("the click is silent once the bar is laid away, and while it is paused; it is counted in anew after", async () => {
+    const { round } = await counted();
+    round.pause();
+    expect(stopClick).toHaveBeenCalledTimes(1);
+    round.resume();
+    expect(startClick).toHaveBeenCalledTimes(2);
+    round.next();
+    expect(stopClick).toHaveBeenCalledTimes(2);
+  });
+
+  test("a sign has none", async () => {
+    const { round } = await counted();
+    startClick.mockClear();
+    turnUp(round, "symbol:coda");
+    expect(startClick).not.toHaveBeenCalled();
   });
 });
 
