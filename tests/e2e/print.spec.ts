@@ -348,3 +348,30 @@ test("the lesson report leaves at least 15 mm to write on, however full the less
     await page.keyboard.press("Escape");
   }
 });
+
+test("the tally of a round on paper: what held, what was missed, and the round's own table", async ({
+  page,
+}) => {
+  await page.goto("./#/wall-chart");
+  await page.getByRole("button", { name: "Begin" }).click();
+  await page.keyboard.press("KeyN");
+  const line = page.getByRole("textbox", { name: "A name" });
+  await line.fill("flam tap");
+  await line.press("Enter");
+  await page.getByRole("button", { name: /That is all/ }).click();
+  await page.getByRole("button", { name: "End Esc" }).click();
+  await page.getByRole("button", { name: "On paper" }).click();
+  await expect(page.getByRole("article", { name: "Tally: Wall Chart" })).toBeVisible();
+  await expectPrinted(page, [
+    "Tally",
+    "Wall Chart",
+    "Held",
+    "Flam Tap",
+    "Missed",
+    "Triple Ratamacue",
+    "Look by look, the whole chart",
+    "1 of 40",
+  ]);
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations).toEqual([]);
+});

@@ -15,6 +15,7 @@ import { PhraseSheet } from "./PhraseSheet.tsx";
 import { PracticePage } from "./PracticePage.tsx";
 import styles from "./print.module.css";
 import { SHEET_NAMES, type Sheet, type SheetHead, sheetOf } from "./sheet.ts";
+import { TallyPage } from "./TallyPage.tsx";
 
 export interface PrintViewProps {
   readonly sheet: Sheet;
@@ -62,11 +63,12 @@ export function PrintView({ sheet, onClose }: PrintViewProps) {
 
 function whoseOf(sheet: Sheet): string {
   if (sheet.kind === "lesson") return sheet.lesson.who;
-  return sheet.kind === "next-time" ? sheet.nickname : "";
+  return sheet.kind === "next-time" || sheet.kind === "tally" ? sheet.nickname : "";
 }
 
 function dayOf(sheet: Sheet): string {
   if (sheet.kind === "lesson") return sheet.lesson.day;
+  if (sheet.kind === "tally") return sheet.day;
   return sheet.kind === "practice" ? dayWords(sheet.day) : "";
 }
 
@@ -86,6 +88,8 @@ function Drawn({ sheet, head }: { readonly sheet: Sheet; readonly head: SheetHea
       return <LessonPage report={sheet.lesson} head={head} />;
     case "next-time":
       return <NextTimePage {...sheet} head={head} />;
+    case "tally":
+      return <TallyPage {...sheet} head={head} />;
   }
 }
 

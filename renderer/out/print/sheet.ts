@@ -32,6 +32,29 @@ export type Sheet =
       readonly lessonDay: string;
       readonly refresh: readonly ListLine[];
       readonly fresh: readonly ListLine[];
+    }
+  /** What a round showed, or a student over all lessons. */
+  | {
+      readonly kind: "tally";
+      /** The round, or the student. */
+      readonly of: string;
+      readonly nickname: string;
+      /** In words. */
+      readonly day: string;
+      /** The line under the title. */
+      readonly under: string;
+      readonly parts: readonly TallyPart[];
+    };
+
+/** Lines, or a table of words. */
+export type TallyPart =
+  | { readonly kind: "lines"; readonly heading: string; readonly lines: readonly ListLine[] }
+  | {
+      readonly kind: "table";
+      readonly heading: string;
+      readonly columns: readonly string[];
+      /** The first cell of each row names it. */
+      readonly rows: readonly (readonly string[])[];
     };
 
 /** A line of a list to tick off. */
@@ -59,6 +82,7 @@ export const SHEET_NAMES: Readonly<Record<SheetKind, string>> = {
   practice: "Practice page",
   lesson: "Lesson report",
   "next-time": "Next Time",
+  tally: "Tally",
 };
 
 /** What it is of. */
@@ -77,5 +101,7 @@ export function sheetOf(sheet: Sheet): string {
       return `${sheet.lesson.who}, ${sheet.lesson.day}`;
     case "next-time":
       return sheet.lessonDay;
+    case "tally":
+      return sheet.of;
   }
 }

@@ -1,13 +1,17 @@
+import { confusionTable } from "../../../engine/ear/index.ts";
 import { backTurnedRules, isOpen } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
+import type { TallyPart } from "../../out/print/sheet.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import { RoundFrame } from "../round/RoundFrame.tsx";
+import { usePlayerName } from "../round/usePlayerName.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { Answered } from "./Answered.tsx";
 import { Asked } from "./Asked.tsx";
 import { BeforeRound } from "./BeforeRound.tsx";
-import { Confused } from "./Confused.tsx";
+import { Confused, playersOf } from "./Confused.tsx";
+import { confusionPart } from "./confusionWords.ts";
 import { Refresher } from "./Refresher.tsx";
 import { StandsNote } from "./StandsNote.tsx";
 
@@ -27,6 +31,7 @@ export function BackTurned() {
   const { own, stage } = useWatched(round);
   const { what } = useWatched(round.collecting);
   const { question, roles } = own;
+  const nameOf = usePlayerName();
   const isAsked = question !== null && isOpen(question);
   const canBeSimpler = stage === "running" && isAsked;
   useRoundKey(SIMPLER_KEY.code, canBeSimpler ? () => round.simpler() : null);
@@ -36,10 +41,16 @@ export function BackTurned() {
       title="Back Turned"
       sub={roles === "teacher-names" ? "Turned round: the student sounds, the teacher names." : undefined}
       card={CARD}
-      names={{ again: question ? "Again" : "Hear again" }}
       before={<BeforeRound />}
       shown={backTurnedRules.shown(own)}
       tally={<Confused round={own} isWhole />}
+      tables={() =>
+        playersOf(own).flatMap((by): readonly TallyPart[] => {
+          const rows = confusionTable(round.heardBy(by));
+          const whose = by === null ? "" : `: ${nameOf(by)}`;
+          return rows.length === 0 ? [] : [confusionPart(`Taken for what, so far${whose}`, rows)];
+        })
+      }
       margin={
         <>
           <StandsNote />

@@ -5,6 +5,11 @@ import { Note } from "../../app/Page.tsx";
 import { useStudio } from "../../app/StudioContext.tsx";
 import { ConfusionTable } from "./ConfusionTable.tsx";
 
+/** Those who have answered. */
+export function playersOf({ past }: Pick<BackTurned, "past">): readonly (PlayerId | null)[] {
+  return [...new Set(past.flatMap(({ answers }) => answers.map(({ by }) => by)))];
+}
+
 /**
  * What was taken for what, by player: in the margin what was confused in this round; once it is over all that sounded, those of
  * earlier lessons too.
@@ -18,7 +23,7 @@ export function Confused({
 }) {
   const { roster } = useStudio();
   const { framed } = useLesson();
-  const players = [...new Set(round.past.flatMap(({ answers }) => answers.map(({ by }) => by)))];
+  const players = playersOf(round);
   const nameOf = (by: PlayerId | null): string =>
     by === null ? "nobody in particular" : (roster.student(by)?.nickname ?? "a student");
   return players.map((by) => {

@@ -1,5 +1,6 @@
 import { type ConfusionRow, surfaceName } from "../../../engine/ear/index.ts";
 import styles from "./ConfusionTable.module.css";
+import { CONFUSION_COLUMNS, insteadWords } from "./confusionWords.ts";
 
 /** What was sounded, and what it was taken for; whole, with how often it was named rightly. */
 export function ConfusionTable({
@@ -9,39 +10,29 @@ export function ConfusionTable({
   readonly rows: readonly ConfusionRow[];
   readonly isWhole: boolean;
 }) {
+  const [sounded, rightly, takenFor] = CONFUSION_COLUMNS;
   return (
     <table className={styles.table}>
       <thead>
         <tr>
-          <th scope="col">sounded</th>
-          {isWhole && <th scope="col">named rightly</th>}
-          <th scope="col">taken for</th>
+          <th scope="col">{sounded}</th>
+          {isWhole && <th scope="col">{rightly}</th>}
+          <th scope="col">{takenFor}</th>
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ sounded, times, right, instead }) => (
-          <tr key={sounded}>
-            <th scope="row">{surfaceName(sounded)}</th>
+        {rows.map((row) => (
+          <tr key={row.sounded}>
+            <th scope="row">{surfaceName(row.sounded)}</th>
             {isWhole && (
               <td>
-                {right} of {times}
+                {row.right} of {row.times}
               </td>
             )}
-            <td>
-              {instead
-                .map(
-                  (each) =>
-                    `${each.named === null ? "nothing" : surfaceName(each.named)} ${timesWords(each.times)}`,
-                )
-                .join(", ")}
-            </td>
+            <td>{insteadWords(row)}</td>
           </tr>
         ))}
       </tbody>
     </table>
   );
-}
-
-function timesWords(times: number): string {
-  return times === 1 ? "once" : times === 2 ? "twice" : `${times} times`;
 }

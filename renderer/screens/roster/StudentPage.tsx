@@ -11,6 +11,8 @@ import { ConsentWords } from "./ConsentWords.tsx";
 import { EraseStudent } from "./EraseStudent.tsx";
 import { HeardByEar } from "./HeardByEar.tsx";
 import { History } from "./History.tsx";
+import { LongViewOnPaper } from "./LongViewOnPaper.tsx";
+import { LookedAtChart } from "./LookedAtChart.tsx";
 import { MergeStudent } from "./MergeStudent.tsx";
 import styles from "./Roster.module.css";
 import { StudentForm } from "./StudentForm.tsx";
@@ -78,6 +80,8 @@ export function StudentPage({ student }: { readonly student: Student }) {
       </section>
       <History student={student} />
       <HeardByEar student={student} />
+      <LookedAtChart student={student} />
+      <LongViewOnPaper student={student} />
       <section className={styles.part}>
         <h2>Out of the studio</h2>
         <TakeStudentAlong student={student} />

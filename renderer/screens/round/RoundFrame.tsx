@@ -1,10 +1,13 @@
-import { type ReactNode, useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef, useState } from "react";
 import type { OwnNames } from "../../../engine/memory/index.ts";
 import type { Play, Shown } from "../../../engine/rounds/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { hrefOf, useRest } from "../../app/route.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
+import { dayWords } from "../../out/print/dayWords.ts";
+import { PrintPages } from "../../out/print/PrintPages.tsx";
+import type { Sheet, TallyPart } from "../../out/print/sheet.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import { struckWords } from "../kit/commandWords.ts";
@@ -12,7 +15,9 @@ import { doCommand } from "./doCommand.ts";
 import type { FramedRound, RoundCommand } from "./framedRound.ts";
 import styles from "./RoundFrame.module.css";
 import { ShownTally } from "./ShownTally.tsx";
+import { type RoundOnPaper, tallySheet } from "./tallySheet.ts";
 import { COMMAND_KEYS, PAUSE_KEY, START_NOW, useFrameKeys } from "./useFrameKeys.ts";
+import { usePlayerName } from "./usePlayerName.ts";
 import { useRoundKey } from "./useRoundKey.ts";
 
 /** What each command is called where a round does not say it in words of its own. */
@@ -38,6 +43,7 @@ export function RoundFrame({
   shown,
   ownNames,
   tally,
+  tables,
   margin,
   actions,
   children,
@@ -57,6 +63,8 @@ export function RoundFrame({
   readonly ownNames?: OwnNames;
   /** What is told besides the tally once it is over. */
   readonly tally?: ReactNode;
+  /** The same in tables, for paper. */
+  readonly tables?: () => readonly TallyPart[];
   readonly margin?: ReactNode;
   /** Further buttons at the foot, while it runs. */
   readonly actions?: ReactNode;
@@ -67,6 +75,7 @@ export function RoundFrame({
   useStartedAtOnce(round);
   const { book } = useStudio();
   useFrameKeys(round, book);
+  useBeginningSeen(stage);
   return (
     <Page
       title={title}
@@ -103,6 +112,14 @@ export function RoundFrame({
         <>
           <ShownTally shown={shown} {...(ownNames ? { ownNames } : {})} />
           {tally}
+          {shown.length > 0 && (
+            <OnPaper
+              title={title}
+              shown={shown}
+              tables={tables ?? noTables}
+              {...(ownNames ? { ownNames } : {})}
+            />
+          )}
         </>
       )}
       <Controls round={round} stage={stage} names={names} actions={actions} />
@@ -129,6 +146,13 @@ function useStartedAtOnce(round: FramedRound): void {
     if (round.get().stage === "over") round.anew();
     if (round.get().stage === "ready") round.begin();
   }, [now, round]);
+}
+
+/** At 200 % zoom the button that begins lies below what it begins. */
+function useBeginningSeen(stage: Play<unknown>["stage"]): void {
+  useEffect(() => {
+    if (stage === "running" || stage === "over") window.scrollTo(0, 0);
+  }, [stage]);
 }
 
 function Controls({
@@ -203,6 +227,42 @@ function Controls({
         {isPaused ? "Go on" : "Pause"} <kbd>{PAUSE_KEY.shown}</kbd>
       </Button>
     </div>
+  );
+}
+
+function noTables(): readonly TallyPart[] {
+  return [];
+}
+
+/** The tally as a page to print. */
+function OnPaper({
+  title,
+  shown,
+  ownNames,
+  tables,
+}: Pick<RoundOnPaper, "title" | "shown" | "ownNames"> & { readonly tables: () => readonly TallyPart[] }) {
+  const [sheet, setSheet] = useState<Sheet | null>(null);
+  const nameOf = usePlayerName();
+  return (
+    <p>
+      <Button
+        onPress={() =>
+          setSheet(
+            tallySheet({
+              title,
+              day: dayWords(new Date()),
+              shown,
+              nameOf,
+              tables: tables(),
+              ...(ownNames ? { ownNames } : {}),
+            }),
+          )
+        }
+      >
+        On paper
+      </Button>
+      <PrintPages sheet={sheet} onClose={() => setSheet(null)} />
+    </p>
   );
 }
 

@@ -2,15 +2,7 @@ import { itemName, type OwnNames } from "../../../engine/memory/index.ts";
 import type { PlayerId, Shown } from "../../../engine/rounds/index.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
 import styles from "./ShownTally.module.css";
-import { standingOf } from "./standing.ts";
-
-/** Whether what was missed had been met before is the lesson's to tell: slipped or new, on Desk and on Next Time. */
-const HEADINGS = [
-  ["held", "Held"],
-  ["missed", "Missed"],
-  ["faded", "Known from somewhere"],
-  ["not-met", "New"],
-] as const;
+import { SHOWN_HEADINGS, saidTogether, standingOf } from "./standing.ts";
 
 /** What a round showed, by player: how each thing stood when it was asked last. No count of it is a mark. */
 export function ShownTally({
@@ -32,18 +24,17 @@ export function ShownTally({
       <section key={by} className={styles.tally}>
         {(players.length > 1 || by !== null) && <h2>{nameOf(by)}</h2>}
         <dl>
-          {HEADINGS.filter(([outcome]) => standing.some((each) => each.outcome === outcome)).map(
+          {SHOWN_HEADINGS.filter(([outcome]) => standing.some((each) => each.outcome === outcome)).map(
             ([outcome, heading]) => (
               <div key={outcome}>
                 <dt>{heading}</dt>
-                {standing
-                  .filter((each) => each.outcome === outcome)
-                  .map(({ item, words }) => (
-                    <dd key={item}>
-                      <b>{itemName(item, ownNames).name}</b>
-                      {words !== "" && `: ${words}`}
-                    </dd>
-                  ))}
+                {saidTogether(standing.filter((each) => each.outcome === outcome)).map(({ words, items }) => (
+                  <dd key={items[0]}>
+                    {items.length > 1 && words}{" "}
+                    <b>{items.map((item) => itemName(item, ownNames).name).join(", ")}</b>
+                    {items.length === 1 && words !== "" && `: ${words}`}
+                  </dd>
+                ))}
               </div>
             ),
           )}

@@ -1,8 +1,17 @@
-import { type ChartLook, chartList, curveOf } from "../../../engine/rounds/index.ts";
+import { type ChartLook, chartList } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { usePlayerName } from "../round/usePlayerName.ts";
-import { allLooks, gainWords, looksTold, lookWords, namesOf, partWords, slipWords } from "./chartWords.ts";
+import {
+  allLooks,
+  gainWords,
+  LOOK_COLUMNS,
+  lookRows,
+  looksTold,
+  namesOf,
+  partWords,
+  slipWords,
+} from "./chartWords.ts";
 import styles from "./WallChart.module.css";
 
 /** The naming is over: what this look gained, the places that slipped, and all looks beside each other. */
@@ -94,33 +103,38 @@ export function LookByLook() {
   );
 }
 
-function LookTable({ looks, caption }: { readonly looks: readonly ChartLook[]; readonly caption?: string }) {
-  const figures = curveOf(looks);
+/** Look by look, what each gained. */
+export function LookTable({
+  looks,
+  caption,
+}: {
+  readonly looks: readonly ChartLook[];
+  readonly caption?: string;
+}) {
   const of = chartList(looks[0]?.settings ?? { task: "names", from: 1, to: 40 }).length;
   return (
     <table className={styles.looks}>
       {caption !== undefined && <caption>{caption}</caption>}
       <thead>
         <tr>
-          <th scope="col">look</th>
-          <th scope="col">lasted</th>
-          <th scope="col">named</th>
-          <th scope="col">not named before</th>
-          <th scope="col">named so far</th>
+          {LOOK_COLUMNS.map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
         </tr>
       </thead>
       <tbody>
-        {figures.map(({ count, gained, soFar }, at) => (
-          <tr key={at}>
-            <th scope="row">{at + 1}</th>
-            <td>{lookWords(looks[at]?.seconds ?? 0)}</td>
+        {lookRows(looks).map(([look, lasted, named, ...more]) => (
+          <tr key={look}>
+            <th scope="row">{look}</th>
+            <td>{lasted}</td>
             <td>
-              <span className={styles.bar} style={{ inlineSize: `${(count / of) * 8}rem` }} /> {count}
+              <span className={styles.bar} style={{ inlineSize: `${(Number(named) / of) * 8}rem` }} /> {named}
             </td>
-            <td>{gained.length}</td>
-            <td>
-              {soFar} of {of}
-            </td>
+            {more.map((cell, at) => (
+              <td key={LOOK_COLUMNS[at + 3]}>{cell}</td>
+            ))}
           </tr>
         ))}
       </tbody>

@@ -1,11 +1,13 @@
-import { type ChartStage, wallChartRules } from "../../../engine/rounds/index.ts";
+import { type ChartStage, isOfLooks, wallChartRules } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
+import type { TallyPart } from "../../out/print/sheet.ts";
 import { useWatched } from "../../session/store.ts";
 import { RoundFrame } from "../round/RoundFrame.tsx";
+import { usePlayerName } from "../round/usePlayerName.ts";
 import { Answered } from "./Answered.tsx";
 import { Asked } from "./Asked.tsx";
 import { BeforeRound } from "./BeforeRound.tsx";
-import { TASK_NAMES } from "./chartWords.ts";
+import { allLooks, LOOK_COLUMNS, lookRows, partWords, TASK_NAMES } from "./chartWords.ts";
 import { Looking } from "./Looking.tsx";
 import { Naming } from "./Naming.tsx";
 import { LookByLook, Told } from "./Told.tsx";
@@ -44,6 +46,7 @@ export function WallChart() {
   const round = framed["wall-chart"];
   const { own, players, answering } = useWatched(round);
   const { at } = own.stage;
+  const nameOf = usePlayerName();
   const isPlayed = own.settings.task === "played";
   return (
     <RoundFrame
@@ -54,7 +57,9 @@ export function WallChart() {
           ? "Turned round: the student examines, the teacher names."
           : at === "before"
             ? undefined
-            : `${TASK_NAMES[own.settings.task]}.`
+            : isOfLooks(own.settings.task)
+              ? `${partWords(own.settings)}.`
+              : `${TASK_NAMES[own.settings.task]}.`
       }
       card={CARD}
       names={{
@@ -64,6 +69,16 @@ export function WallChart() {
       before={<BeforeRound />}
       shown={wallChartRules.shown(own)}
       tally={<LookByLook />}
+      tables={() =>
+        allLooks(own).flatMap((looks): readonly TallyPart[] => {
+          const [first] = looks;
+          if (!first) return [];
+          const whose = players.length > 1 || first.ofTeacher ? `${nameOf(first.by)}: ` : "";
+          const part = partWords(first.settings);
+          const heading = `${whose}Look by look, ${part.charAt(0).toLowerCase()}${part.slice(1)}`;
+          return [{ kind: "table", heading, columns: LOOK_COLUMNS, rows: lookRows(looks) }];
+        })
+      }
     >
       {at === "looking" && <Looking />}
       {at === "naming" && <Naming />}

@@ -87,3 +87,17 @@ export function partWords({ task, from, to }: Pick<ChartSettings, "task" | "from
   const part = from === 1 && to === 40 ? "The whole chart" : `${from} to ${to}`;
   return task === "names" ? part : `${part}, ${task === "order" ? "in order" : "the families"}`;
 }
+
+export const LOOK_COLUMNS = ["look", "lasted", "named", "not named before", "named so far"] as const;
+
+/** Look by look, what each gained; in the order of {@link LOOK_COLUMNS}. */
+export function lookRows(looks: readonly ChartLook[]): readonly (readonly string[])[] {
+  const of = looks[0] ? chartList(looks[0].settings).length : 0;
+  return curveOf(looks).map(({ count, gained, soFar }, at) => [
+    String(at + 1),
+    lookWords(looks[at]?.seconds ?? 0),
+    String(count),
+    String(gained.length),
+    `${soFar} of ${of}`,
+  ]);
+}
