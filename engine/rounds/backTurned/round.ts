@@ -81,6 +81,8 @@ export interface Question {
   /** How often it was sounded once more before it was answered. */
   readonly agains: number;
   readonly answers: readonly Answer[];
+  /** How often it was sounded beside what was said, once it was answered. */
+  readonly contrasts: number;
 }
 
 export interface BackTurned {
@@ -131,6 +133,7 @@ export const backTurnedAfter: (own: BackTurned, event: BackTurnedEvent) => BackT
           of: [...new Set(event.of)],
           agains: 0,
           answers: [],
+          contrasts: 0,
         };
         return;
       case "heard-again":
@@ -152,6 +155,8 @@ export const backTurnedAfter: (own: BackTurned, event: BackTurnedEvent) => BackT
         letBe(own);
         return;
       case "contrasted":
+        // A step that changes nothing is not kept, and Replay could not tell it.
+        if (question && !isOpen(question)) question.contrasts += 1;
         return;
       case "turned-round":
         letBe(own);

@@ -3,29 +3,30 @@ import { demonstrate, STYLES, styleById } from "../../../../engine/catalogue/ind
 import type { Hit } from "../../../../engine/kit/index.ts";
 import { catalogueStock, type Stock } from "../../../../engine/listening/index.ts";
 import { resultOfTake } from "../../../../engine/memory/index.ts";
+import { tallyOfRound } from "../../../../engine/records/index.ts";
 import { judgeTake } from "../../../../engine/rounds/index.ts";
 import { type Groove, usualTempo } from "../../../../engine/score/index.ts";
 import {
   type ItemId,
   type ItemResult,
   instantAfter,
-  itemParts,
   type LessonState,
   lessonAfter,
   NEW_LESSON,
-  type RoundKind,
   type SessionEvent,
   summarised,
 } from "../../../../engine/session/index.ts";
 import type { Chance, Seconds } from "../../../../engine/units/index.ts";
-import type { InventedStudent } from "./millrace.ts";
+import { inventSteps } from "./inventSteps.ts";
+import type { AskedRound, InventedStudent } from "./millrace.ts";
 
 /** Our choice: enough to be judged, short enough to be made quickly. */
 const BARS = 8;
 const TAKES_A_LESSON = 2;
 /** A new style or item is taken up every so many lessons. Our choice. */
 const LESSONS_TO_A_STYLE = 6;
-const LESSONS_TO_AN_ITEM = 4;
+/** How often a lesson has room for a second of the other rounds. Our choice. */
+const SECOND_ROUND = 0.4;
 
 export interface InventedLesson {
   readonly lessonId: string;
@@ -206,40 +207,40 @@ function stockOf(who: InventedStudent): Stock {
   return stock;
 }
 
-const ROUND_OF: Readonly<Record<string, RoundKind>> = {
-  sound: "back-turned",
-  symbol: "card-table",
-  syllable: "say-and-strike",
-};
-
-/** A second, short round with one or two questions. */
+/** A round or two besides, of those this student is asked in, the liked ones oftener. */
 function askRounds(log: InventedLog, who: InventedStudent, lesson: InventedLesson): void {
-  const { number, chance, met } = lesson;
-  const taken = Math.min(who.items.length, 1 + Math.floor(number / LESSONS_TO_AN_ITEM));
-  const item = who.items[chance() < 0.5 ? taken - 1 : Math.floor(chance() * taken)];
-  if (item === undefined) return;
+  const { chance } = lesson;
+  const first = drawnRound(who.rounds, chance);
+  askRound(log, first, who, lesson);
+  if (chance() < SECOND_ROUND) {
+    const { [first]: _, ...others } = who.rounds;
+    askRound(log, drawnRound(others, chance), who, lesson);
+  }
+}
+
+function drawnRound(weights: Partial<Readonly<Record<AskedRound, number>>>, chance: Chance): AskedRound {
+  const all = Object.entries(weights) as [AskedRound, number][];
+  let left = chance() * all.reduce((sum, [, weight]) => sum + weight, 0);
+  for (const [kind, weight] of all) {
+    left -= weight;
+    if (left < 0) return kind;
+  }
+  return "back-turned";
+}
+
+function askRound(log: InventedLog, round: AskedRound, who: InventedStudent, lesson: InventedLesson): void {
+  const { met, chance, number, of } = lesson;
   log.time += 60;
   const roundId = log.id("round");
-  const studentId = who.student.id;
-  log.add({
-    kind: "round-began",
-    roundId,
-    round: ROUND_OF[itemParts(item).kind] ?? "wall-chart",
-    studentIds: [studentId],
-  });
-  log.time += 150;
-  const isMet = met.has(item);
-  // What has been met for longer is held more often.
-  const isHeld = isMet && chance() < 0.45 + 0.4 * (number / Math.max(1, lesson.of));
-  const outcome = isHeld ? "known" : isMet ? "slipped" : "new";
-  const words = { known: "Answered at once.", slipped: "Answered something else.", new: "Never met before." }[
-    outcome
-  ];
-  met.add(item);
-  const at = instantAfter(lesson.at, log.time);
-  log.add({
-    kind: "round-ended",
-    roundId,
-    tally: [{ item, outcome, studentId, at, evidence: { words, roundId } }],
-  });
+  log.add({ kind: "round-began", roundId, round, studentIds: [who.student.id] });
+  const along = of > 1 ? number / (of - 1) : 1;
+  for (const { after, step } of inventSteps(round, { who, along, met, chance })) {
+    log.time = Math.round((log.time + after) * 1000) / 1000;
+    log.add({ kind: "round-step", roundId, step });
+  }
+  const asked = log.state.rounds.at(-1);
+  if (!asked) return;
+  const tally = tallyOfRound(asked, (_, item) => met.has(item), lesson.at);
+  for (const { item } of tally) met.add(item);
+  log.add({ kind: "round-ended", roundId, tally });
 }

@@ -1,13 +1,21 @@
 import { expect, test } from "vitest";
-import { nextTimeList } from "../../../../engine/memory/index.ts";
-import { lessonState } from "../../../../engine/session/index.ts";
+import { styleById } from "../../../../engine/catalogue/index.ts";
+import { nextTimeList, roundOf } from "../../../../engine/memory/index.ts";
+import { playOf, ROUND_RULES, roundStepSchema } from "../../../../engine/rounds/index.ts";
+import { type ItemId, lessonState, type RoundKind } from "../../../../engine/session/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
 import { inStudio } from "../../../../renderer/screens/next-time/nextTimePlace.ts";
 import { loadDemoStudio } from "../../../../renderer/screens/studio/demo/demoStudio.ts";
 import { inventLesson } from "../../../../renderer/screens/studio/demo/inventLesson.ts";
-import { INVENTED_STUDENTS } from "../../../../renderer/screens/studio/demo/millrace.ts";
+import { inventSteps } from "../../../../renderer/screens/studio/demo/inventSteps.ts";
+import { type AskedRound, INVENTED_STUDENTS } from "../../../../renderer/screens/studio/demo/millrace.ts";
 import { removeDemoStudio } from "../../../../renderer/screens/studio/demo/removeDemoStudio.ts";
-import { lessonsOfDay, readLesson, takesOfStudent } from "../../../../renderer/store/index.ts";
+import {
+  lessonsOfDay,
+  readLesson,
+  resultsOfStudent,
+  takesOfStudent,
+} from "../../../../renderer/store/index.ts";
 import { allThatIsKept, keptStudio } from "../roster/keptStudio.ts";
 
 const NOW = { now: "2026-03-10T10:00:00.000Z", zone: "Europe/Vienna" };
@@ -38,9 +46,50 @@ test("half a year of lessons comes, all of it marked as invented, and goes again
   const { events } = await readLesson(database, takes[0]?.lessonId ?? "");
   expect(lessonState(events)).toMatchObject({ stage: "ended", began: { invented: true } });
 
+  // Each student is asked in every round in the half year, what is liked oftener than what is not.
+  for (const who of INVENTED_STUDENTS) {
+    const shown = (await resultsOfStudent(database, who.student.id)).filter(
+      ({ item }) => !item.startsWith("style:"),
+    );
+    const rounds = new Map<RoundKind | null, Set<string>>();
+    for (const { item, evidence } of shown)
+      rounds.set(roundOf(item), (rounds.get(roundOf(item)) ?? new Set()).add(evidence.roundId));
+    const played = (round: RoundKind): number => rounds.get(round)?.size ?? 0;
+    const kinds = Object.keys(who.rounds) as AskedRound[];
+    expect(kinds.map(played).filter((times) => times > 0)).toHaveLength(kinds.length);
+    const byLiking = kinds.toSorted((a, b) => who.rounds[b] - who.rounds[a]).map(played);
+    expect(byLiking[0]).toBeGreaterThan(byLiking.at(-1) ?? Number.POSITIVE_INFINITY);
+  }
+
   await removeDemoStudio(database);
   expect(await allThatIsKept(database)).toBe(before);
-}, 120_000);
+}, 240_000);
+
+test.each(INVENTED_STUDENTS)(
+  "what $student.nickname is asked is in the program, and every event as the log has it",
+  (who) => {
+    const chance = seededChance(11);
+    const met = new Set<ItemId>();
+    for (const number of [0, 12, 25])
+      for (const round of Object.keys(who.rounds) as AskedRound[]) {
+        const along = number / 25;
+        const steps = inventSteps(round, { who, along, met, chance });
+        for (const { after, step } of steps) {
+          expect(roundStepSchema.parse(step)).toEqual(step);
+          expect(after).toBeGreaterThanOrEqual(0);
+        }
+        const play = playOf(
+          round,
+          steps.map(({ step }) => step),
+        );
+        expect(play.stage).toBe("over");
+        const shown = ROUND_RULES[round].shown(play.own as never);
+        expect(shown.length).toBeGreaterThan(0);
+        for (const { item } of shown) met.add(item);
+      }
+    for (const style of [...who.styles, ...who.spotted]) expect(styleById(style)?.id).toBe(style);
+  },
+);
 
 test("the same seed invents the same lesson", () => {
   const [who] = INVENTED_STUDENTS;
