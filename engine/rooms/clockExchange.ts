@@ -118,22 +118,20 @@ function boundOf({ roundTrip, at }: ClockSample, now: Seconds): Seconds {
 export const MOST_SLEW = 200e-6;
 
 /**
- * The offset that moments are put over with: it follows what is known of the other clock, slowly, so that two strokes of one
- * phrase keep their distance. While little is known, and where a clock has jumped, it is set outright.
+ * The offset that moments are put over with. What is known of the other clock gets better by steps, and a step within a
+ * phrase would move its strokes apart: so it follows slowly while a phrase is on, and steps between phrases.
  */
 export class HeldOffset {
   #offset: Seconds | undefined;
   #at: Seconds = 0;
 
-  /** Follows a reading made at `now`; `isFirst`: of the first few, when each says much more than the one before. */
-  follow({ offset, uncertainty }: ClockReading, now: Seconds, isFirst: boolean): void {
+  /** Follows a reading made at `now`; `mayStep` where no phrase is on, or so little is known that each says much more. */
+  follow({ offset }: ClockReading, now: Seconds, mayStep: boolean): void {
     const held = this.#offset;
-    const off = offset - (held ?? offset);
-    if (held === undefined || isFirst || Math.abs(off) > 2 * uncertainty + JUMP_ALLOWANCE_SECONDS)
-      this.#offset = offset;
+    if (held === undefined || mayStep) this.#offset = offset;
     else {
       const most = MOST_SLEW * Math.max(0, now - this.#at);
-      this.#offset = held + Math.min(Math.max(off, -most), most);
+      this.#offset = held + Math.min(Math.max(offset - held, -most), most);
     }
     this.#at = now;
   }

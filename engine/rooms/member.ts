@@ -76,6 +76,8 @@ const OVERTAKING_SECONDS: Seconds = 0.05;
 /** While strikes go out, and for some time after, it is said how many they were. */
 const STANDING_SECONDS: Seconds = 1;
 const STANDINGS_AFTER = 10;
+/** After a silence this long a phrase is over. Our choice: longer than a bar's rest at a walking pace. */
+const SILENCE_SECONDS: Seconds = 3;
 
 interface Other {
   readonly id: PersonId;
@@ -87,6 +89,8 @@ interface Other {
   askAt: Seconds;
   readonly stream: InOrder<Hit>;
   strikes: number;
+  /** When strikes came last, on our clock. */
+  struckAt: Seconds;
   missingSince: Seconds | null;
   heard: HeardSummary | null;
 }
@@ -258,13 +262,13 @@ export class Member {
   ): void {
     switch (message.kind) {
       case "hits":
-        this.#arrived(other, other.stream.take(message.from, message.hits));
+        this.#arrived(other, other.stream.take(message.from, message.hits), now);
         break;
       case "standing":
         other.stream.standing(message.upTo);
         break;
       case "forgotten":
-        this.#arrived(other, other.stream.giveUp(message.upTo));
+        this.#arrived(other, other.stream.giveUp(message.upTo), now);
         break;
       case "heard":
         other.heard = message.summary;
@@ -274,8 +278,9 @@ export class Member {
     noteMissing(other, now);
   }
 
-  #arrived(other: Other, hits: readonly Hit[]): void {
+  #arrived(other: Other, hits: readonly Hit[], now: Seconds): void {
     if (hits.length === 0) return;
+    other.struckAt = now;
     other.strikes += hits.length;
     this.#tell({ kind: "hits", from: other.id, hits });
   }
@@ -300,6 +305,7 @@ export class Member {
         // Who came just now begins with what they say; of who was here before, what is played from now on counts.
         stream: new InOrder<Hit>(wasKept ? null : hello.sequence),
         strikes: 0,
+        struckAt: Number.NEGATIVE_INFINITY,
         missingSince: null,
         heard: null,
       });
@@ -340,7 +346,8 @@ export class Member {
         if (!other || message.t1 > now || message.t1 < now - OLDEST_ANSWER_SECONDS) return;
         other.clock.take({ t1: message.t1, t2: message.t2, t3: message.t3, t4: now });
         const reading = other.clock.reading(now);
-        if (reading) other.held.follow(reading, now, other.clock.samples < FIRST_ASKINGS);
+        const isSilent = now > other.struckAt + SILENCE_SECONDS;
+        if (reading) other.held.follow(reading, now, isSilent || other.clock.samples < FIRST_ASKINGS);
         this.#tell({ kind: "people" });
         return;
       }
