@@ -71,6 +71,7 @@ export type RoomNews =
 const FIRST_ASKING_SECONDS: Seconds = 0.25;
 const ASKING_SECONDS: Seconds = 2;
 const FIRST_ASKINGS = 8;
+const ASKED_AS_USUAL = 8;
 /** Before strikes are asked for again: two that only overtook each other are in order by then. */
 const OVERTAKING_SECONDS: Seconds = 0.05;
 /** While strikes go out, and for some time after, it is said how many they were. */
@@ -105,8 +106,6 @@ export class Member {
   /** What was said already is not said again. */
   readonly #told = new Set<string>();
   #isJoined = false;
-  /** What was last said to be heard here: a desk that comes later is told too. */
-  #heard: HeardSummary | null = null;
   #standingAt: Seconds = 0;
   #standingsLeft = 0;
 
@@ -120,10 +119,7 @@ export class Member {
 
   /** All that must be listened to. */
   get filters(): readonly string[] {
-    return this.topics.heardBy(this.me.id, {
-      hits: this.me.role !== "kit",
-      heard: this.me.role === "desk",
-    });
+    return this.topics.heardBy(this.me.id, this.me.role);
   }
 
   /** Who else is here, or was; in the order they came. `now` is on our clock. */
@@ -180,7 +176,6 @@ export class Member {
   }
 
   sayHeard(summary: HeardSummary): void {
-    this.#heard = summary;
     this.#own("heard", { kind: "heard", summary }, { sure: true });
   }
 
@@ -316,7 +311,6 @@ export class Member {
         );
     }
     if (!wasKept) this.#sayStanding(now);
-    if (!wasKept && hello.role === "desk" && this.#heard !== null) this.sayHeard(this.#heard);
     this.#tell({ kind: "people" });
   }
 
@@ -364,9 +358,11 @@ export class Member {
   }
 
   #askClock(other: Other, now: Seconds): void {
-    if (now < other.askAt) return;
+    if (now < other.askAt || !needsClockOf(this.me.role, other.hello.role)) return;
     other.askings += 1;
-    other.askAt = now + (other.askings <= FIRST_ASKINGS ? FIRST_ASKING_SECONDS : ASKING_SECONDS);
+    const usual = other.askings <= FIRST_ASKINGS ? FIRST_ASKING_SECONDS : ASKING_SECONDS;
+    // Among many each is asked less often: all together they would ask in squares.
+    other.askAt = now + usual * Math.max(1, this.#others.size / ASKED_AS_USUAL);
     this.#out(this.topics.to(other.id), { kind: "clock-question", from: this.me.id, t1: now });
   }
 
@@ -408,6 +404,11 @@ export class Member {
 
 /** Sentences of trouble in one room; who sends more nonsense than that has been told of. */
 const MOST_TOLD = 100;
+
+/** A kit of a lab needs nobody's clock; a player that of players, the desk that of all who strike. */
+function needsClockOf(mine: Role, theirs: Role): boolean {
+  return mine !== "kit" && (theirs === "player" || (theirs === "kit" && mine === "desk"));
+}
 
 function noteMissing(other: Other, now: Seconds): void {
   other.missingSince = other.stream.isWhole ? null : (other.missingSince ?? now);

@@ -10,7 +10,7 @@
  * | `to/ID` | anybody: clock questions and answers, again | ID |
  * | `all` | anybody: calls and turns | all |
  */
-import type { PersonId } from "./message.ts";
+import type { PersonId, Role } from "./message.ts";
 
 /** Letters that a broker gives a meaning of its own are not among them. */
 const ROOM_NAME = /^[\p{L}\p{N}][\p{L}\p{N} _-]{0,39}$/u;
@@ -45,15 +45,13 @@ export class RoomTopics {
     return `${this.#root}/all`;
   }
 
-  /** What somebody hears: everything of the room but what is to others and, unless they follow kits, what is heard at kits. */
-  heardBy(id: PersonId, follows: { readonly hits: boolean; readonly heard: boolean }): readonly string[] {
-    return [
-      `${this.#root}/here/+`,
-      this.to(id),
-      this.all,
-      ...(follows.hits ? [`${this.#root}/hits/+`] : []),
-      ...(follows.heard ? [`${this.#root}/heard/+`] : []),
-    ];
+  /**
+   * What somebody hears: what is to them and to all; unless they are a kit of a lab, who is here and what is struck; at the
+   * desk, what is heard at the kits as well. With 500 kits it matters that they do not hear of each other.
+   */
+  heardBy(id: PersonId, role: Role): readonly string[] {
+    const ofOthers = role === "kit" ? [] : [`${this.#root}/here/+`, `${this.#root}/hits/+`];
+    return [this.to(id), this.all, ...ofOthers, ...(role === "desk" ? [`${this.#root}/heard/+`] : [])];
   }
 
   /** Whose own topic it is, and which; `undefined` for all others. */
@@ -73,7 +71,7 @@ export class RoomTopics {
 
   /** Whether `id` may hear a filter: those of {@link heardBy}, or one person's own topics. Wider ones may not. */
   mayHear(id: PersonId, filter: string): boolean {
-    if (this.heardBy(id, { hits: true, heard: true }).includes(filter)) return true;
+    if (this.heardBy(id, "desk").includes(filter)) return true;
     return !/[+#]/.test(filter) && this.ownerOf(filter) !== undefined;
   }
 

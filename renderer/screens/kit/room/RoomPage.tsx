@@ -64,14 +64,16 @@ function InRoom({ state }: { readonly state: RoomState }) {
           />
         </section>
       )}
-      <section className={styles.part}>
-        <h2>Who is here</h2>
-        {people.length === 0 ? (
-          <p>Nobody else yet. They join by the same address, room and code.</p>
-        ) : (
-          <WhoIsHere people={people} />
-        )}
-      </section>
+      {wish.role !== "kit" && (
+        <section className={styles.part}>
+          <h2>Who is here</h2>
+          {people.length === 0 ? (
+            <p>Nobody else yet. They join by the same address, room and code.</p>
+          ) : (
+            <WhoIsHere people={people} />
+          )}
+        </section>
+      )}
       <Button onPress={() => void room.leave()}>Leave the room</Button>
     </>
   );
