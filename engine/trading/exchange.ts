@@ -35,7 +35,7 @@ export interface Exchange {
   readonly says: readonly string[];
 }
 
-/** The last beats before the hand-over, and the first after it, that are compared. Our choice: half a bar, a stroke at least. */
+/** So many beats up to the call's last stroke are compared with as many from the answer's first one on. Our choice: half a bar. */
 const HAND_OVER_BEATS = 2;
 
 /** Judges an exchange whose turns have a length. */
@@ -66,7 +66,7 @@ export function judgeExchange(
   const met = aimMet(aim, comparison);
   const callOffsets = pulseOffsets(called.phrase, pulse);
   const answerOffsets = pulseOffsets(answered.phrase, pulse);
-  const handOverMs = handOver(callOffsets, answerOffsets, answered.from, tempoBpm);
+  const handOverMs = handOver(callOffsets, answerOffsets, tempoBpm);
   const says = [
     free ? answerWords(free) : comparisonWords(comparison),
     aimWords(aim, comparison, met),
@@ -115,12 +115,13 @@ function standingOf(offsets: readonly PulseOffset[]): Standing {
 function handOver(
   before: readonly PulseOffset[],
   after: readonly PulseOffset[],
-  line: Seconds,
   tempoBpm: Bpm,
 ): Milliseconds | null {
   const reach = HAND_OVER_BEATS * beatSeconds(tempoBpm);
-  const last = before.filter(({ time }) => time >= line - reach);
-  const first = after.filter(({ time }) => time < line + reach);
+  const end = before.at(-1)?.time ?? 0;
+  const beginning = after[0]?.time ?? 0;
+  const last = before.filter(({ time }) => time > end - reach);
+  const first = after.filter(({ time }) => time < beginning + reach);
   const from = standingOf(last).leanMs;
   const to = standingOf(first).leanMs;
   return from === null || to === null ? null : to - from;

@@ -48,11 +48,14 @@ import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound
 import { tradingOnWall } from "./onWall.ts";
 import { NOTHING_ON, type TradingNow } from "./tradingNow.ts";
 
+/** A kit that is heard, and at which a player who is not there may play. */
+export type KitTraded = Pick<HeardKit, "log" | "kitMap" | "receive">;
+
 /** What the round needs of the studio. */
 export interface TradingPlace {
   readonly sound: Pick<SoundDesk, "playStrokes" | "startClick" | "stopClick">;
   readonly book: Pick<LessonBook, "log">;
-  readonly kits: readonly [HeardKit, HeardKit];
+  readonly kits: readonly [KitTraded, KitTraded];
   readonly judge: Pick<Judge, "begin" | "add" | "hear">;
   readonly levelOf: (player: PlayerId | null) => Level;
   readonly nicknameOf: (player: PlayerId) => string | undefined;

@@ -1,0 +1,301 @@
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import type { Hit, Voice } from "../../../../engine/kit/index.ts";
+import type { Hearing } from "../../../../engine/listening/index.ts";
+import type { TradingSet } from "../../../../engine/rounds/index.ts";
+import { FOUR_FOUR } from "../../../../engine/score/index.ts";
+import type { RoundKind } from "../../../../engine/session/index.ts";
+import { seededChance } from "../../../../engine/units/index.ts";
+import type { Planned } from "../../../../renderer/audio/strokePlayer.ts";
+import { ringMarks } from "../../../../renderer/screens/trading/ringMarks.ts";
+import { PLAYER_NAMES, TradingRound } from "../../../../renderer/screens/trading/tradingRound.ts";
+import { HeardKit } from "../../../../renderer/session/heardKit.ts";
+import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
+import { endRound } from "../../../../renderer/session/recordRounds.ts";
+import { SetUpStore } from "../../../../renderer/session/setUps.ts";
+import { SteppedRound } from "../../../../renderer/session/steppedRound.ts";
+
+beforeEach(() => {
+  vi.useFakeTimers();
+});
+afterEach(() => {
+  vi.useRealTimers();
+});
+
+const now = (): number => performance.now() / 1000;
+
+/** A bar is two seconds. */
+const BPM = 120;
+const BAR = 2;
+/** From the press to the first line: a second, and a bar that is counted. */
+const TO_FIRST_LINE = 1 + BAR;
+
+function sitDown(
+  set: Partial<TradingSet>,
+  { students = [] as readonly string[], hearing = null as Hearing | null } = {},
+) {
+  const log = new LessonLog();
+  if (students.length > 0)
+    log.begin({
+      lessonId: "lesson",
+      studentIds: students,
+      lanes: students.map((studentId) => ({ studentId, source: "kit" as const })),
+      zone: "UTC",
+    });
+  const book = {
+    log,
+    beginRound: (round: RoundKind, studentIds: readonly string[], lane: number): string => {
+      log.add({ kind: "round-began", lane, roundId: "round", round, studentIds });
+      return "round";
+    },
+    endRound: async (): Promise<void> => endRound(log, () => false, "round"),
+  };
+  const kept = new Map<string, string>();
+  const keeping = {
+    getItem: (key: string) => kept.get(key) ?? null,
+    setItem: (key: string, value: string) => void kept.set(key, value),
+  };
+  const kits = [0, 1].map(() => new HeardKit(keeping, new SetUpStore(keeping), () => {}));
+  const [first, second] = kits;
+  if (!first || !second) throw new Error("There are two kits.");
+  const sounded: { readonly strokes: readonly Planned[]; readonly from: number | undefined }[] = [];
+  const clicks = vi.fn(async () => {});
+  const stopClick = vi.fn();
+  const stopped = vi.fn();
+  const round = new TradingRound(new SteppedRound("trading", book, () => 0), {
+    sound: {
+      playStrokes: (strokes, { from } = {}) => {
+        sounded.push({ strokes, from });
+        return { from: from ?? now(), stop: stopped };
+      },
+      startClick: clicks,
+      stopClick,
+    },
+    book,
+    kits: [first, second],
+    judge: {
+      begin: () => {},
+      add: () => {},
+      hear: async () => hearing ?? { kind: "nothing", reason: "no-hits" },
+    },
+    levelOf: () => "steady",
+    nicknameOf: (id) => id.toUpperCase(),
+    chance: seededChance(4),
+    now,
+  });
+  round.wanted.dispatch({ tempoBpm: BPM, form: "twos", time: "click", ...set });
+  return { round, log, first, second, sounded, clicks, stopClick, stopped };
+}
+
+/** Strikes at moments, in seconds from now; the clock stands at the last of them then. */
+async function play(
+  kit: HeardKit,
+  from: number,
+  strokes: readonly (readonly [number, Voice])[],
+): Promise<void> {
+  for (const [at, voice] of strokes) {
+    const time = from + at;
+    await vi.advanceTimersByTimeAsync(Math.max(0, (time - now()) * 1000));
+    const hit: Hit = { time, voice, zone: "whole", velocity: 0.7, pad: 38 };
+    kit.log.append([{ source: "kit", event: { kind: "hit", hit }, live: true }]);
+  }
+}
+
+async function goTo(time: number): Promise<void> {
+  await vi.advanceTimersByTimeAsync(Math.max(0, (time - now()) * 1000));
+}
+
+const PHRASE: readonly (readonly [number, Voice])[] = [
+  [0, "snare"],
+  [0.5, "snare"],
+  [0.75, "high-tom"],
+  [1, "floor-tom"],
+  [1.5, "snare"],
+];
+const MOVED = PHRASE.map(([at, voice], index): readonly [number, Voice] => [
+  at,
+  index === 1 ? "ride" : voice,
+]);
+
+describe("two kits", () => {
+  test("the form counts in, tells whose turn it is, and each exchange", async () => {
+    const { round, first, second, clicks } = sitDown({ kits: "two" }, { students: ["ann", "bob"] });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    expect(clicks).toHaveBeenCalledWith(
+      expect.objectContaining({ tempoBpm: BPM, from: line, countInBars: 1 }),
+    );
+    expect(round.onWall()).toMatchObject({ title: expect.stringMatching(/^ANN in /), sub: "Counting in" });
+    await play(first, line, PHRASE);
+    expect(round.onWall()).toMatchObject({ title: "ANN", sub: "two bars left" });
+    await play(second, line + 2 * BAR, PHRASE);
+    expect(round.onWall()).toMatchObject({
+      title: "BOB",
+      says: [],
+      sheet: { rings: [{ isOn: false }, { isOn: true }] },
+    });
+    expect(ringMarks(round.on.get(), 0).length).toBe(PHRASE.length);
+    expect(ringMarks(round.on.get(), 1).length).toBe(PHRASE.length);
+    await play(first, line + 4 * BAR, PHRASE);
+    await play(second, line + 6 * BAR, MOVED);
+    await goTo(line + 8 * BAR + 0.5);
+    expect(round.get().own.exchanges).toMatchObject([
+      {
+        by: "bob",
+        met: true,
+        rhythm: true,
+        sound: true,
+        says: ["Rhythm holds; sound holds.", "An echo.", "Time was kept through the change."],
+      },
+      { by: "bob", met: false, rhythm: true, sound: false },
+    ]);
+    await goTo(line + 16 * BAR + 1);
+    expect(round.get().own).toMatchObject({
+      stage: "told",
+      says: [/^ANN: 10 strokes/, /^BOB: 10 strokes/].map((said) => expect.stringMatching(said)),
+    });
+    expect(round.isOn).toBe(false);
+    expect(round.last.get()?.played.length).toBe(8);
+  });
+
+  test("with the groove kept in between", async () => {
+    const { round, first, second } = sitDown({ kits: "two", groove: true });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await play(first, line, PHRASE);
+    await play(second, line + 2 * BAR, PHRASE);
+    await goTo(line + 4 * BAR + 0.1);
+    expect(round.onWall()).toMatchObject({
+      title: "Both keep the groove.",
+      sheet: { rings: [{ isOn: true }, { isOn: true }] },
+    });
+    await play(first, line + 6 * BAR, PHRASE);
+    await play(second, line + 8 * BAR, PHRASE);
+    await goTo(line + 10 * BAR + 0.5);
+    expect(round.get().own.exchanges.map(({ met }) => met)).toEqual([true, true]);
+  });
+
+  test("free: whoever plays has the turn, and next passes it on", async () => {
+    const { round, first, second } = sitDown({ kits: "two", form: "free" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await play(first, line, PHRASE);
+    expect(round.onWall()).toMatchObject({ title: "First kit", sub: "calls" });
+    await play(second, line + 2.25, MOVED);
+    expect(round.onWall()).toMatchObject({ title: "Second kit", sub: "answers" });
+    await goTo(line + 5);
+    round.commands().next?.();
+    expect(round.get().own.exchanges).toMatchObject([{ met: false, rhythm: true, sound: false }]);
+    expect(round.onWall()).toMatchObject({ title: "First kit", sub: "calls" });
+  });
+
+  test("turned round, the other one calls", async () => {
+    const { round, second } = sitDown({ kits: "two" });
+    round.begin();
+    round.commands().again?.();
+    round.pause();
+    round.resume();
+    round.commands()["turn-round"]?.();
+    round.commands().next?.();
+    const line = now() + TO_FIRST_LINE;
+    await play(second, line, PHRASE);
+    expect(round.onWall().title).toBe("Second kit");
+  });
+});
+
+test("one kit by turns: the line decides whose stroke it is", async () => {
+  const { round, first } = sitDown({ kits: "shared" }, { students: ["ann"] });
+  round.begin();
+  const line = now() + TO_FIRST_LINE;
+  await play(first, line, PHRASE);
+  await play(first, line + 2 * BAR, PHRASE);
+  await goTo(line + 4 * BAR + 0.5);
+  expect(round.get().own.exchanges).toMatchObject([{ by: "ann", met: true }]);
+});
+
+describe("a player who is not there", () => {
+  test("gives the call back on the second kit, sounded ahead of time", async () => {
+    const { round, first, second, sounded } = sitDown({ kits: "with-player", time: "time-keeper" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    expect(sounded[0]?.from).toBeCloseTo(line - BAR, 6);
+    await play(first, line, PHRASE);
+    await goTo(line + 2 * BAR + 0.3);
+    expect(sounded[1]?.from).toBeCloseTo(line + 2 * BAR, 6);
+    expect(sounded[1]?.strokes.length).toBe(PHRASE.length);
+    await goTo(line + 4 * BAR + 0.5);
+    expect(second.log.hitsSince(0).map(({ voice }) => voice)).toEqual(PHRASE.map(([, voice]) => voice));
+    expect(round.get().own.exchanges).toMatchObject([{ by: null, met: true }]);
+    expect(round.names()[1]).toBe(PLAYER_NAMES.sparse);
+  });
+
+  test("two of them show how it goes to its end, and then do not stay", async () => {
+    const { round } = sitDown({});
+    round.show();
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(round.get().own.exchanges.map(({ aim, met }) => [aim, met])).toEqual([
+      ["echo", true],
+      ["move-one", true],
+      ["answer", null],
+      ["answer", null],
+    ]);
+    round.commands().stop?.();
+    round.anew();
+    expect(round.wanted.get().kits).toBe("with-player");
+  });
+});
+
+describe("the first player's own pulse", () => {
+  const heardAt = (from: number): Hearing => {
+    const beat = 60 / BPM;
+    const pulse = {
+      tempoBpm: BPM,
+      metre: FOUR_FOUR,
+      beats: [0, 1, 2, 3, 4].map((at) => from + at * beat),
+      downbeats: [from, from + 4 * beat],
+    };
+    return { kind: "heard", pulse } as unknown as Hearing;
+  };
+
+  test("is waited for; from then on bars are counted from the first stroke", async () => {
+    const first = now() + 3;
+    const {
+      round,
+      first: kit,
+      second,
+      clicks,
+    } = sitDown({ kits: "two", time: "first-player" }, { hearing: heardAt(first) });
+    round.begin();
+    expect(round.onWall()).toMatchObject({
+      title: "First kit begins.",
+      sub: "The pulse is the first player's.",
+    });
+    const bars = [...PHRASE, ...PHRASE.map(([at, voice]) => [at + BAR, voice] as const)];
+    await play(kit, first, bars);
+    expect(clicks).not.toHaveBeenCalled();
+    expect(round.on.get().pulse?.from).toBeCloseTo(first, 6);
+    expect(round.onWall()).toMatchObject({ title: "First kit", sub: "the last bar" });
+    await play(second, first + 2 * BAR, bars);
+    await goTo(first + 4 * BAR + 0.5);
+    expect(round.get().own.exchanges).toMatchObject([{ met: true }]);
+  });
+});
+
+describe("what breaks it off", () => {
+  test.each([
+    ["a pause", (round: TradingRound) => round.pause()],
+    ["leaving the page", (round: TradingRound) => round.leavePage()],
+    ["its end", (round: TradingRound) => round.stop()],
+  ] as const)("%s silences it, and what comes later changes nothing", async (_, act) => {
+    const { round, first, second, stopClick } = sitDown({ kits: "two" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await play(first, line, PHRASE);
+    stopClick.mockClear();
+    act(round);
+    expect(stopClick).toHaveBeenCalled();
+    expect(round.isOn).toBe(false);
+    await play(second, line + 2 * BAR, PHRASE);
+    await goTo(line + 8 * BAR);
+    expect(round.get().own.past).toEqual([]);
+  });
+});
