@@ -201,9 +201,15 @@ function placesFound(
   }
   const furthestMs = MOVED_BEATS * stretch * beatSeconds(tempoBpm) * 1000 * (1 + 1e-6);
   const moved = [...missed]
-    .flatMap((called) => [...added].map((answered) => paired(called, answered)))
-    .filter(({ called, answered }) => called.voice === answered.voice)
-    .filter(({ offsetMs }) => Math.abs(offsetMs) <= furthestMs)
+    .flatMap((called) =>
+      // Two whole phrases may be left over: what is too far away is not even paired.
+      [...added].flatMap((answered) =>
+        called.voice === answered.voice &&
+        Math.abs(offsetOf({ called, answered }, { start, stretch })) <= furthestMs
+          ? [paired(called, answered)]
+          : [],
+      ),
+    )
     .sort((a, b) => Math.abs(a.offsetMs) - Math.abs(b.offsetMs));
   for (const pair of moved) {
     if (!missed.has(pair.called) || !added.has(pair.answered)) continue;

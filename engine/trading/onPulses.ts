@@ -10,6 +10,8 @@ const DIVISIONS = [1, 2, 3, 4, 6, 8, 12] as const;
 /** Strokes lie on a division when this is their middle distance from it, squared: scatter of a second-year student. Our choice. */
 const ON_PULSE_SECONDS: Seconds = 0.025;
 
+/** A single stroke further off than this is at a place of its own: less than a sixteenth at any tempo. Our choice. */
+const FURTHEST_SECONDS: Seconds = 0.06;
 /** All of it may stand this far from the pulse: a player leans. Further off it is another place. Our choice. */
 const MOST_LEAN_SECONDS: Seconds = 0.06;
 const MOST_LEAN_SHARE = 0.3;
@@ -25,13 +27,15 @@ export function pulsesPerBeat(times: readonly Seconds[], from: Seconds, tempoBpm
     const sine = turns.reduce((sum, turn) => sum + Math.sin(turn), 0);
     const cosine = turns.reduce((sum, turn) => sum + Math.cos(turn), 0);
     const lean = (Math.atan2(sine, cosine) / (2 * Math.PI)) * pulse;
-    const squares = times.map((time) => {
+    const off = times.map((time) => {
       const place = (time - from - lean) / pulse;
-      return ((place - Math.round(place)) * pulse) ** 2;
+      return Math.abs(place - Math.round(place)) * pulse;
     });
-    const middle = Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length);
+    const middle = Math.sqrt(off.reduce((sum, each) => sum + each * each, 0) / off.length);
     // Beside a fine division any moment lies near a pulse: half of what chance leaves is asked for.
-    const isNear = middle <= Math.min(ON_PULSE_SECONDS, (0.5 * pulse) / Math.sqrt(12));
+    const isNear =
+      middle <= Math.min(ON_PULSE_SECONDS, (0.5 * pulse) / Math.sqrt(12)) &&
+      Math.max(...off) <= FURTHEST_SECONDS;
     return isNear && Math.abs(lean) <= Math.min(MOST_LEAN_SECONDS, MOST_LEAN_SHARE * pulse);
   };
   return DIVISIONS.find(fits) ?? DIVISIONS[DIVISIONS.length - 1] ?? 1;

@@ -1,6 +1,6 @@
 /**
  * Question: how far apart are call and answer, by the distances of the literature?
- * Both are laid on one grid of pulses, the answer where and at the tempo it was given back; the pattern is as long as the
+ * Both are laid on the coarsest grid of pulses that holds them, the answer where and at the tempo it was given back; the pattern is as long as the
  * call, or the answer where that is longer, in whole beats.
  */
 import { type Bpm, beatSeconds, type Seconds } from "../units/index.ts";
@@ -37,7 +37,7 @@ export function phraseDistances(
   const answeredAt = onCall(answered, transposition, calledAt[0] ?? 0);
   const first = calledAt[0] ?? answeredAt[0] ?? 0;
   const beat = beatSeconds(tempoBpm);
-  const perBeat = pulsesPerBeat(calledAt.length > 0 ? calledAt : answeredAt, first, tempoBpm);
+  const perBeat = pulsesPerBeat([...calledAt, ...answeredAt], first, tempoBpm);
   const pulseSeconds = beat / perBeat;
   const places = [...calledAt, ...answeredAt].map((time) => Math.round((time - first) / pulseSeconds));
   // A pick-up of the answer stands before the call's first stroke.

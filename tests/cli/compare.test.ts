@@ -88,6 +88,20 @@ test("a stroke an eighth late: rhythm moved, sound holds", () => {
   ]);
 });
 
+test("a stroke a sixteenth late lies on finer pulses than the call", () => {
+  const answer = file(
+    "sixteenth",
+    CALL.map((strike, at) => (at === 3 ? { ...strike, time: 1.125 } : strike)),
+  );
+  expect(runJson(compare(answer, "echo")).objects).toMatchObject([
+    {
+      rhythm: { holds: false },
+      sound: { holds: true },
+      distances: { pulsesPerBeat: 4, hamming: 2, swap: 1 },
+    },
+  ]);
+});
+
 test("a free answer is described", () => {
   const answer = file("free", [
     ...[0, 0.25, 0.5].map((time) => ({ time, note: HIGH_TOM, velocity: 80 })),
