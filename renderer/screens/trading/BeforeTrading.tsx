@@ -82,7 +82,9 @@ export function BeforeTrading() {
       {wanted.kits === "two" && second.state === "none" && (
         <p>
           There is no second kit yet. <a href={hrefOf("kit")}>Choose its input in Kit</a>, or trade on one kit
-          by turns.
+          by turns. Somebody far away is the second kit once both have{" "}
+          <a href={hrefOf("kit", "room")}>joined a room</a>; choose the free form then: the answer comes back
+          later by the delay there and back.
         </p>
       )}
     </div>
