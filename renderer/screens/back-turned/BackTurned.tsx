@@ -4,6 +4,7 @@ import { useLesson } from "../../app/LessonContext.tsx";
 import type { TallyPart } from "../../out/print/sheet.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
+import { NoKit } from "../kit/NoKit.tsx";
 import { RoundFrame } from "../round/RoundFrame.tsx";
 import { usePlayerName } from "../round/usePlayerName.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
@@ -95,6 +96,7 @@ function WaitingForKit() {
           ? "What I hear is the key, whatever was meant. A silence ends it."
           : `Heard so far: ${moments.length === 1 ? "one stroke" : `${moments.length} strokes`}. A silence ends it.`}
       </p>
+      <NoKit />
     </section>
   );
 }

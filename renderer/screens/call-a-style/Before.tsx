@@ -4,18 +4,16 @@ import type { Asked } from "../../../engine/rounds/index.ts";
 import { type Groove, metreName } from "../../../engine/score/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { Note, Page } from "../../app/Page.tsx";
-import { useProgram } from "../../app/ProgramContext.tsx";
 import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
 import { Staff, writtenStaff } from "../../notation/index.ts";
 import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
-import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
+import { NoKit } from "../kit/NoKit.tsx";
 import styles from "./CallAStyle.module.css";
 import { ClickControls } from "./ClickControls.tsx";
 import { EmptyRing } from "./EmptyRing.tsx";
 import { HowTheClickGoes } from "./HowTheClickGoes.tsx";
 import { writtenGroove } from "./liveRing.ts";
-import { NoKit } from "./NoKit.tsx";
 import { askedTitle } from "./roundWords.ts";
 import { StyleList } from "./StyleList.tsx";
 
@@ -70,8 +68,6 @@ function Called({
   readonly groove: Groove | undefined;
   readonly title: string;
 }) {
-  const { session } = useProgram();
-  const kit = useWatched(session.connection);
   const staves = useMemo(() => groove && writtenStaff(groove), [groove]);
   return (
     <div className={styles.called}>
@@ -92,7 +88,7 @@ function Called({
         {style?.itself ?? (groove ? OF_THE_SHELF : FREE_CHOICE)}
         {groove && <span className={styles.home}>{homeWords(groove)}</span>}
       </p>
-      {kit.state !== "connected" && <NoKit />}
+      <NoKit />
     </div>
   );
 }

@@ -10,10 +10,10 @@ import { DemonstrationPanel } from "../../players/DemonstrationPanel.tsx";
 import { LastStrike } from "../../session/LastStrike.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
+import { NoKit } from "../kit/NoKit.tsx";
 import styles from "./CallAStyle.module.css";
 import { EmptyRing } from "./EmptyRing.tsx";
 import { countInOf, liveClock, liveGroove, liveMarks, writtenGroove } from "./liveRing.ts";
-import { NoKit } from "./NoKit.tsx";
 import { askedTitle, hearingLines } from "./roundWords.ts";
 import type { StyleRound } from "./styleRound.ts";
 import { useCountIn } from "./useCountIn.ts";
@@ -77,7 +77,7 @@ export function Playing({
           <Button weight="go" onPress={() => void round.stop()}>
             Stop
           </Button>
-          {hits.length === 0 && kit.state !== "connected" && kit.state !== "unplugged" && <NoKit />}
+          {hits.length === 0 && kit.state !== "unplugged" && <NoKit />}
         </div>
       </div>
       <WrittenStaff asked={asked} at={at} hits={hits} />

@@ -11,6 +11,7 @@ import { useLesson } from "../../app/LessonContext.tsx";
 import { useStudio } from "../../app/StudioContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
+import { NoKit } from "../kit/NoKit.tsx";
 import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { CardFace } from "./CardFace.tsx";
@@ -146,11 +147,14 @@ function Struck() {
       <p>{`${strokesWords(struck)}. ${toClick ? "The bar is told when it is over" : "A silence ends the bar"}.`}</p>
     );
   return (
-    <p>
-      {toClick
-        ? `One bar is counted in, ${clickBpm} beats a minute. Come in at any bar line, on any surface.`
-        : "At your own tempo, on any surface. It is clearest with the stroke on the next one."}
-    </p>
+    <>
+      <p>
+        {toClick
+          ? `One bar is counted in, ${clickBpm} beats a minute. Come in at any bar line, on any surface.`
+          : "At your own tempo, on any surface. It is clearest with the stroke on the next one."}
+      </p>
+      <NoKit />
+    </>
   );
 }
 

@@ -8,6 +8,7 @@ import {
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
+import { NoKit } from "../kit/NoKit.tsx";
 import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { WhoAnswers } from "../round/WhoAnswers.tsx";
@@ -93,6 +94,7 @@ function Status({ question }: { readonly question: SpottingQuestion }) {
       <p role="status">{words}</p>
       {/* Seen at each stroke, and not read out at each. */}
       {!isSounding && strokes > 0 && <p className={styles.soft}>{strokesWords(strokes)}.</p>}
+      {what === "question" && strokes === 0 && <NoKit />}
       {isToBeAsked && (
         <Button weight="quiet" onPress={() => round.playBack()}>
           Hear it played back

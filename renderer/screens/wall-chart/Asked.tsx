@@ -3,6 +3,7 @@ import { rudimentById } from "../../../engine/catalogue/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Button, TextBox } from "../../theme/index.ts";
+import { NoKit } from "../kit/NoKit.tsx";
 import { strokesWords } from "../round/strokesWords.ts";
 import { HandPadsNote } from "./HandPadsNote.tsx";
 import styles from "./WallChart.module.css";
@@ -65,6 +66,7 @@ function ToPlay() {
     <>
       <p>Play it again and again: begin slowly, grow faster, and come back.</p>
       {(L === null || R === null) && <HandPadsNote />}
+      <NoKit />
       <p role="status">{trouble}</p>
       {trouble === null && (
         <p>
