@@ -1,4 +1,4 @@
-import { Suspense, useState } from "react";
+import { type RefObject, Suspense, useEffect, useRef, useState } from "react";
 import { type KitState, kitInShort } from "../midi/kitState.ts";
 import type { SecondKitState } from "../midi/secondKit.ts";
 import { useWatched } from "../session/store.ts";
@@ -19,8 +19,10 @@ export function Spine({ here }: { readonly here: ScreenId }) {
   const second = useWatched(session.secondKit);
   const { map } = useWatched(session.kitMap);
   const [wallBlocked, setWallBlocked] = useState(false);
+  const names = useRef<HTMLElement>(null);
+  useInSight(names, here);
   return (
-    <header className={styles.spine}>
+    <header className={styles.spine} ref={names}>
       <p className={styles.name}>Throneside</p>
       <nav aria-label="Screens">
         <ul className={styles.screens}>
@@ -59,6 +61,17 @@ export function Spine({ here }: { readonly here: ScreenId }) {
       </div>
     </header>
   );
+}
+
+/** Where not all names are in sight at once, that of the page is. */
+function useInSight(names: RefObject<HTMLElement | null>, here: ScreenId): void {
+  // The name that is current changes with the page.
+  useEffect(() => {
+    const spine = names.current;
+    // Where the names stand above the page they do not scroll, and the page must not.
+    if (here && spine && spine.scrollHeight > spine.clientHeight)
+      spine.querySelector("[aria-current=page]")?.scrollIntoView({ block: "nearest" });
+  }, [names, here]);
 }
 
 /** Two kits, each with a map of its own: which is on the page Kit. */

@@ -137,3 +137,22 @@ test("every control is at least 44 by 44 pixels, or a link inside a sentence", a
     expect(small).toEqual([]);
   }
 });
+
+test("where not all names of the spine are in sight, that of the page is, and not under the foot", async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 1280, height: 520 });
+  await page.goto("./#/desk");
+  await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+  await page.goto("./#/studio");
+  const current = page.getByRole("link", { name: "Studio", exact: true });
+  await expect(current).toHaveAttribute("aria-current", "page");
+  await expect
+    .poll(() =>
+      current.evaluate((link) => {
+        const { left, top, width, height } = link.getBoundingClientRect();
+        return document.elementFromPoint(left + width / 2, top + height / 2) === link;
+      }),
+    )
+    .toBe(true);
+});

@@ -8,9 +8,9 @@ import { test } from "./quietTest.ts";
 
 /**
  * Bytes of scripts and styles, packed, that the first screen may wait for: the project allows 450 kB. Our choice, so that what
- * grows is seen: 345 kB with four rounds that are kept step by step, 265 kB before them.
+ * grows is seen: 310 kB with five rounds that are kept step by step, 265 kB before them.
  */
-const MOST_BYTES = 360_000;
+const MOST_BYTES = 325_000;
 const assets = join(pagesFolder, "assets");
 
 /** The scripts and styles that stand before these pages do: what the first file names, the pages' own, and what those import. */
@@ -33,7 +33,7 @@ function neededFor(pages: readonly string[]): readonly string[] {
   return [...needed];
 }
 
-test("the desk waits for at most 360 kB of scripts and styles", async ({ page }) => {
+test("the desk waits for at most 325 kB of scripts and styles", async ({ page }) => {
   const asked = new Set<string>();
   page.on("request", (request) => asked.add(new URL(request.url()).pathname));
   const needed = neededFor(["DeskScreen", "LessonOn", "studio", "Desk"]);
