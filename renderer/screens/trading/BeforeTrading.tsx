@@ -79,6 +79,12 @@ export function BeforeTrading() {
           Both keep the groove between two exchanges
         </Toggle>
       )}
+      {wanted.time === "first-player" && (
+        <p className={styles.soft}>
+          The first player begins on the one, about as fast as it says above; after five beats the pulse is
+          heard.
+        </p>
+      )}
       {wanted.kits === "two" && second.state === "none" && (
         <p>
           There is no second kit yet. <a href={hrefOf("kit")}>Choose its input in Kit</a>, or trade on one kit

@@ -36,7 +36,7 @@ import {
   turnsOf,
   wholeFormWords,
 } from "../../../engine/trading/index.ts";
-import { beatSeconds, type Chance, type Seconds } from "../../../engine/units/index.ts";
+import { type Bpm, beatSeconds, type Chance, type Seconds } from "../../../engine/units/index.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Playing } from "../../audio/strokePlayer.ts";
 import type { Judge } from "../../judging/judge.ts";
@@ -70,10 +70,12 @@ const LEAD_SECONDS: Seconds = 1;
 const JUDGED_AFTER_BEATS = 0.35;
 /** A player who is not there decides so many beats before the turn what to play: what comes later belongs to that turn. */
 const DECIDES_BEFORE_BEATS = 1 / 8;
-/** A pulse is listened for from so many strokes on, this often, and no sooner than this after the first. Our choice: some five beats. */
+/** A pulse is listened for from so many strokes on, this often, and no sooner than this after the first. Our choice. */
 const FEWEST_FOR_PULSE = 6;
 const LISTEN_EVERY_SECONDS: Seconds = 0.7;
-const SOONEST_PULSE_SECONDS: Seconds = 2;
+const SOONEST_PULSE_SECONDS: Seconds = 1.5;
+/** With fewer beats the pulse is as likely the double or the half. Our choice. */
+const BEATS_FOR_PULSE = 5;
 const DRUM_CHANNEL = 9;
 
 export class TradingRound implements FramedRound {
@@ -282,16 +284,16 @@ export class TradingRound implements FramedRound {
     judge.hear().then(
       (hearing) => {
         if (form !== this.#forms || this.on.get().pulse || hearing.kind !== "heard") return;
-        const { tempoBpm, metre, downbeats } = hearing.pulse;
-        const bar = beatsPerBar(metre) * beatSeconds(tempoBpm);
-        const downbeat = downbeats[0] ?? first.time;
-        // The first stroke is in the first bar, or a pick-up of half a bar at most.
-        let from = downbeat + Math.ceil((first.time - bar / 2 - downbeat) / bar) * bar;
-        const { turns } = this.on.get();
-        const bars = turns[0]?.bars ?? 0;
+        const tempoBpm = nearestOctave(hearing.pulse.tempoBpm, this.get().own.set.tempoBpm);
+        const beat = beatSeconds(tempoBpm);
+        if (now() - first.time < BEATS_FOR_PULSE * beat) return;
+        // The first player begins on the one: of so few bars that is surer than which beat is heard as the one.
+        const metre = FOUR_FOUR;
+        const bar = beatsPerBar(metre) * beat;
+        let from = first.time;
+        const bars = this.on.get().turns[0]?.bars ?? 0;
         // What was heard too late for this turn goes on to the next line.
-        while (bars > 0 && from + bars * bar < now() + DECIDES_BEFORE_BEATS * beatSeconds(tempoBpm))
-          from += bar;
+        while (bars > 0 && from + bars * bar < now() + DECIDES_BEFORE_BEATS * beat) from += bar;
         this.on.dispatch({
           pulse: { from, tempoBpm, metre },
           began: this.get().own.set.form === "free" ? [first.time] : [],
@@ -308,11 +310,15 @@ export class TradingRound implements FramedRound {
     );
   }
 
-  /** Tells whose turn it is, beat by beat. */
-  #follow(): void {
+  /**
+   * Tells whose turn it is, beat by beat.
+   *
+   * @param due when it was to be told: a timer may wake a little too soon, and the beat has come all the same.
+   */
+  #follow(due: Seconds = Number.NEGATIVE_INFINITY): void {
     const { turns, pulse, began, at: before } = this.on.get();
     if (!pulse) return;
-    const now = this.#place.now();
+    const now = Math.max(this.#place.now(), due);
     const isFree = this.get().own.set.form === "free";
     const at = isFree ? freeTurnAt(turns, began, pulse, now) : turnAt(turns, pulse, now);
     this.on.dispatch({ at });
@@ -323,8 +329,10 @@ export class TradingRound implements FramedRound {
     )
       this.#turnOver(before.index);
     if (at.stage === "after") return;
-    const beat = Math.floor(beatsAt(this.on.get().pulse ?? pulse, now) + 1e-3) + 1;
-    this.#at(pulse.from + beat * beatSeconds(pulse.tempoBpm), () => this.#follow());
+    const after = this.on.get().pulse ?? pulse;
+    const beat = Math.floor(beatsAt(after, now) + 1e-3) + 1;
+    const next = after.from + beat * beatSeconds(after.tempoBpm);
+    this.#at(next, () => this.#follow(next));
   }
 
   #turnOver(index: number): void {
@@ -481,6 +489,11 @@ export class TradingRound implements FramedRound {
   #settle(): void {
     if (this.get().stage !== "running" && this.isOn) this.#silence();
   }
+}
+
+/** The tempo, its double or its half, whichever is nearest to about how fast it is meant to go. */
+function nearestOctave(tempoBpm: Bpm, aboutBpm: Bpm): Bpm {
+  return tempoBpm * 2 ** Math.round(Math.log2(aboutBpm / tempoBpm));
 }
 
 /** What the players are called who are not there. */
