@@ -60,7 +60,9 @@ export function KitLab() {
           ) : (
             <Kits kits={kits} onOpen={setOpened} />
           )}
-          <Button onPress={() => void room.leave()}>Leave the room</Button>
+          <div>
+            <Button onPress={() => void room.leave()}>Leave the room</Button>
+          </div>
         </>
       )}
     </Page>

@@ -14,10 +14,10 @@ export function OpenKit({ person, onClose }: { readonly person: Person; readonly
   const kit = useSyncExternalStore(room.onFarStrike, () => room.farKit(person.id));
   const last = lastVoice(kit);
   return (
-    <section className={styles.part}>
+    <section className={`${styles.part} ${styles.far}`}>
       <h2>{person.shownName}</h2>
       <p className={styles.say}>
-        Plays {heardWords(person)}; lean {leanWords(person)}, spread {clearnessWords(person)}, voices{" "}
+        Plays: {heardWords(person)}. Lean: {leanWords(person)}. Spread: {clearnessWords(person)}. Voices:{" "}
         {voicesWords(person)}.
       </p>
       <VoiceMarks
@@ -31,9 +31,11 @@ export function OpenKit({ person, onClose }: { readonly person: Person; readonly
           </p>
         }
       />
-      <Button autoFocus onPress={onClose}>
-        Close this kit
-      </Button>
+      <div className={styles.after}>
+        <Button autoFocus onPress={onClose}>
+          Close this kit
+        </Button>
+      </div>
     </section>
   );
 }

@@ -55,13 +55,15 @@ function InRoom({ state }: { readonly state: RoomState }) {
               ? delayWords(delay)
               : "It is chosen when a far player is here and their clock has answered."}
           </p>
-          <NumberBox
-            label="Tempo, four beats to the bar"
-            value={Math.round((60 * BEATS_IN_BAR) / barSeconds)}
-            least={SLOWEST_BPM}
-            most={FASTEST_BPM}
-            onChange={(tempoBpm) => room.setBar((60 * BEATS_IN_BAR) / tempoBpm)}
-          />
+          <div className={styles.narrow}>
+            <NumberBox
+              label="Tempo, four beats to the bar"
+              value={Math.round((60 * BEATS_IN_BAR) / barSeconds)}
+              least={SLOWEST_BPM}
+              most={FASTEST_BPM}
+              onChange={(tempoBpm) => room.setBar((60 * BEATS_IN_BAR) / tempoBpm)}
+            />
+          </div>
         </section>
       )}
       {wish.role !== "kit" && (
@@ -74,7 +76,9 @@ function InRoom({ state }: { readonly state: RoomState }) {
           )}
         </section>
       )}
-      <Button onPress={() => void room.leave()}>Leave the room</Button>
+      <div>
+        <Button onPress={() => void room.leave()}>Leave the room</Button>
+      </div>
     </>
   );
 }
@@ -86,7 +90,7 @@ function WhoIsHere({ people }: Pick<RoomState, "people">) {
         <thead>
           <tr>
             <th scope="col">who</th>
-            <th scope="col">as one who</th>
+            <th scope="col">as</th>
             <th scope="col">there</th>
             <th scope="col">one way</th>
             <th scope="col">their clock is known</th>
