@@ -30,8 +30,8 @@ export function Fading({
       <h2>Due for {student.nickname}</h2>
       {rows.length === 0 ? (
         <p className={styles.soft}>
-          {due.lessons === 0
-            ? "Nothing yet: what is played in the first lesson begins the list."
+          {due.goesWell.length === 0
+            ? "Nothing yet: what is played begins the list."
             : "Nothing: all that was held is likely held still."}
         </p>
       ) : (
