@@ -15,6 +15,7 @@ import {
   styleById,
 } from "../catalogue/index.ts";
 import { soundName } from "../ear/index.ts";
+import { VOICES, type Voice, voiceName } from "../kit/index.ts";
 import type { ITEM_KINDS, RoundKind } from "../session/index.ts";
 import { AIM_NAMES, AIMS, type Aim } from "../trading/index.ts";
 
@@ -177,6 +178,10 @@ function stockName(kind: ItemKind, subject: string): string | undefined {
       return symbolName(subject);
     case "trade":
       return AIMS.includes(subject as Aim) ? AIM_NAMES[subject as Aim] : undefined;
+    case "syllable":
+      return VOICES.some((voice) => voice === subject)
+        ? sentenceCase(voiceName(subject as Voice))
+        : undefined;
     case "skill":
       return isSkill(subject) ? sentenceCase(SKILLS[subject]) : undefined;
     default:

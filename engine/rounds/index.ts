@@ -17,6 +17,7 @@ export * from "./cardTable/round.ts";
 export * from "./cardTable/struckRhythm.ts";
 export * from "./frame/play.ts";
 export * from "./frame/steps.ts";
+export * from "./sayAndStrike/round.ts";
 export * from "./spotting/naming.ts";
 export * from "./spotting/nextThing.ts";
 export * from "./spotting/performed.ts";

@@ -11,6 +11,7 @@ import {
   NextTimeHere,
   ReplayHere,
   RosterScreen,
+  SayAndStrike,
   ShelfScreen,
   Spotting,
   StudioScreen,
@@ -127,6 +128,12 @@ function LaterPage({ id }: { readonly id: ScreenId }) {
       return (
         <OfTheRound>
           <BackTurned />
+        </OfTheRound>
+      );
+    case "say-and-strike":
+      return (
+        <OfTheRound>
+          <SayAndStrike />
         </OfTheRound>
       );
     case "spotting":

@@ -7,6 +7,7 @@ import type { ScreenId } from "./route.ts";
 
 export const CallAStyle = later(async () => (await PAGE_FILES["call-a-style"]()).CallAStyle);
 export const BackTurned = later(async () => (await PAGE_FILES["back-turned"]()).BackTurned);
+export const SayAndStrike = later(async () => (await PAGE_FILES["say-and-strike"]()).SayAndStrike);
 export const Spotting = later(async () => (await PAGE_FILES.spotting()).Spotting);
 export const CardTable = later(async () => (await PAGE_FILES["card-table"]()).CardTable);
 export const WallChart = later(async () => (await PAGE_FILES["wall-chart"]()).WallChart);
@@ -28,6 +29,7 @@ const PAGES: Readonly<Record<ScreenId, Later>> = {
   desk: DeskScreen,
   "call-a-style": CallAStyle,
   spotting: Spotting,
+  "say-and-strike": SayAndStrike,
   "back-turned": BackTurned,
   "card-table": CardTable,
   "wall-chart": WallChart,

@@ -5,6 +5,7 @@ export const PAGE_FILES = {
   desk: () => import("../screens/desk/DeskScreen.tsx"),
   "call-a-style": () => import("../screens/call-a-style/CallAStyle.tsx"),
   spotting: () => import("../screens/spotting/Spotting.tsx"),
+  "say-and-strike": () => import("../screens/say-and-strike/SayAndStrike.tsx"),
   "back-turned": () => import("../screens/back-turned/BackTurned.tsx"),
   "card-table": () => import("../screens/card-table/CardTable.tsx"),
   "wall-chart": () => import("../screens/wall-chart/WallChart.tsx"),

@@ -12,6 +12,7 @@ import { CardSettings } from "../session/cardSettings.ts";
 import { HandPads } from "../session/handPads.ts";
 import type { KeepingPlace } from "../session/kitMapChoice.ts";
 import { Session } from "../session/session.ts";
+import { SyllableNames } from "../session/syllableNames.ts";
 import type { KitProgram } from "./kitProgram.ts";
 import type { Lesson } from "./lesson.ts";
 import type { Studio } from "./studio.ts";
@@ -31,6 +32,7 @@ export function startProgram(place: KeepingPlace): Program {
   const toms = new TomPitches(place);
   const cards = new CardSettings(place);
   const hands = new HandPads(place);
+  const syllables = new SyllableNames(place);
   const demonstration = new DemonstrationDesk(session);
   listenToKeys(
     () => session.kitMap.get().map,
@@ -45,7 +47,7 @@ export function startProgram(place: KeepingPlace): Program {
   });
   void sound.prepare();
   void session.connection.connectIfAllowed();
-  const kit = { session, sound, toms, cards, hands, demonstration };
+  const kit = { session, sound, toms, cards, hands, syllables, demonstration };
   const studio = new ToCome(async () => (await import("./studio.ts")).openStudio());
   const lesson = new ToCome(async () => {
     const [{ startLesson }, opened] = await Promise.all([import("./lesson.ts"), studio.load()]);

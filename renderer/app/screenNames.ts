@@ -2,6 +2,7 @@
 export const BUILT_ROUNDS = [
   { id: "call-a-style", name: "Call a Style" },
   { id: "spotting", name: "Spotting" },
+  { id: "say-and-strike", name: "Say & Strike" },
   { id: "back-turned", name: "Back Turned" },
   { id: "card-table", name: "Card Table" },
   { id: "wall-chart", name: "Wall Chart" },

@@ -1,5 +1,6 @@
 /**
- * The microphone, for measuring a set-up: the last seconds of what it heard, in memory only, never kept or sent.
+ * The microphone, for measuring a set-up and for hearing syllables: the last seconds of what it heard, in memory only, never
+ * kept or sent.
  */
 import type { Seconds } from "../../engine/units/index.ts";
 import type { Heard } from "./clickOnset.ts";
@@ -21,9 +22,11 @@ export class Microphone {
   readonly #context: AudioContext;
   readonly #stream: MediaStream;
   readonly #nodes: readonly AudioNode[];
+  readonly #keptSeconds: Seconds;
   #blocks: Block[] = [];
 
-  private constructor(context: AudioContext, stream: MediaStream) {
+  private constructor(context: AudioContext, stream: MediaStream, keptSeconds: Seconds) {
+    this.#keptSeconds = keptSeconds;
     this.#context = context;
     this.#stream = stream;
     const source = context.createMediaStreamSource(stream);
@@ -41,9 +44,10 @@ export class Microphone {
   /**
    * Asks for the microphone: call it from the user's own action.
    *
+   * @param keptSeconds older sound is let go.
    * @throws MicrophoneError when it is refused, or there is none.
    */
-  static async open(context: AudioContext): Promise<Microphone> {
+  static async open(context: AudioContext, keptSeconds = KEPT_SECONDS): Promise<Microphone> {
     if (!navigator.mediaDevices) throw new MicrophoneError("This browser gives no microphone to this page.");
     let stream: MediaStream;
     try {
@@ -56,7 +60,7 @@ export class Microphone {
       );
     }
     await context.audioWorklet.addModule(new URL("microphone.worklet.js", document.baseURI));
-    return new Microphone(context, stream);
+    return new Microphone(context, stream, keptSeconds);
   }
 
   /** How far what was heard reaches, on the audio clock. */
@@ -89,7 +93,7 @@ export class Microphone {
 
   #take(block: Block): void {
     this.#blocks.push(block);
-    if ((this.#blocks[0]?.time ?? 0) < block.time - 2 * KEPT_SECONDS)
-      this.#blocks = this.#blocks.filter(({ time }) => time > block.time - KEPT_SECONDS);
+    if ((this.#blocks[0]?.time ?? 0) < block.time - 2 * this.#keptSeconds)
+      this.#blocks = this.#blocks.filter(({ time }) => time > block.time - this.#keptSeconds);
   }
 }

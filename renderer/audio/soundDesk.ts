@@ -188,6 +188,46 @@ export class SoundDesk extends Store<SoundState, Partial<SoundState>> {
     return { from: start, stop: () => stop() };
   }
 
+  /**
+   * Plays a stretch of sound that the program made, as a whole, on the audio clock. Call it from the user's own action.
+   *
+   * @param said `zeroAt` is the moment within it that is heard at `from`.
+   */
+  playSaid(said: {
+    readonly samples: Float32Array;
+    readonly sampleRate: number;
+    readonly zeroAt: Seconds;
+  }): Playing {
+    const isReady = this.#audio !== undefined && clockOf(this.#audio.context).isSteady;
+    const from = performance.now() / 1000 + (isReady ? LEAD_SECONDS : LEAD_OPENING_SECONDS);
+    let source: AudioBufferSourceNode | undefined;
+    let isStopped = false;
+    void this.#open().then((audio) => {
+      if (!audio || isStopped) return;
+      const { context, out } = audio;
+      const buffer = new AudioBuffer({ length: said.samples.length, sampleRate: said.sampleRate });
+      buffer.getChannelData(0).set(said.samples);
+      source = new AudioBufferSourceNode(context, { buffer });
+      source.connect(out);
+      const clock = clockOf(context);
+      clock.look();
+      // Where the device took long to open, it is said now: nothing else is timed by it.
+      source.start(Math.max(context.currentTime, clock.audioTimeAt(from) - said.zeroAt));
+    });
+    return {
+      from,
+      stop: () => {
+        isStopped = true;
+        source?.stop();
+      },
+    };
+  }
+
+  /** The context all sound is on, opened; `undefined` where there is none. Call it from the user's own action. */
+  async openContext(): Promise<AudioContext | undefined> {
+    return (await this.#open())?.context;
+  }
+
   /** Starts the click. Call it from the user's own action. */
   async startClick(click: PlayedClick): Promise<void> {
     this.stopClick();

@@ -15,6 +15,12 @@ import {
   cardTableEventSchema,
   cardTableRules,
 } from "../cardTable/round.ts";
+import {
+  type SayAndStrike,
+  type SayAndStrikeEvent,
+  sayAndStrikeEventSchema,
+  sayAndStrikeRules,
+} from "../sayAndStrike/round.ts";
 import { type Spotting, type SpottingEvent, spottingEventSchema, spottingRules } from "../spotting/round.ts";
 import { type Trading, type TradingEvent, tradingEventSchema, tradingRules } from "../trading/round.ts";
 import {
@@ -42,6 +48,12 @@ export const roundStepSchema = z.discriminatedUnion("round", [
     .object({ round: z.literal("spotting"), event: z.union([frameEventSchema, spottingEventSchema]) })
     .readonly(),
   z
+    .object({
+      round: z.literal("say-and-strike"),
+      event: z.union([frameEventSchema, sayAndStrikeEventSchema]),
+    })
+    .readonly(),
+  z
     .object({ round: z.literal("card-table"), event: z.union([frameEventSchema, cardTableEventSchema]) })
     .readonly(),
   z
@@ -58,6 +70,7 @@ export type SteppedKind = RoundStep["round"];
 export interface SteppedRounds {
   readonly "back-turned": { readonly own: BackTurned; readonly event: BackTurnedEvent };
   readonly spotting: { readonly own: Spotting; readonly event: SpottingEvent };
+  readonly "say-and-strike": { readonly own: SayAndStrike; readonly event: SayAndStrikeEvent };
   readonly "card-table": { readonly own: CardTable; readonly event: CardTableEvent };
   readonly "wall-chart": { readonly own: WallChart; readonly event: WallChartEvent };
   readonly trading: { readonly own: Trading; readonly event: TradingEvent };
@@ -71,6 +84,7 @@ export const ROUND_RULES: {
 } = {
   "back-turned": backTurnedRules,
   spotting: spottingRules,
+  "say-and-strike": sayAndStrikeRules,
   "card-table": cardTableRules,
   "wall-chart": wallChartRules,
   trading: tradingRules,

@@ -1,15 +1,19 @@
 /** The rounds that are kept step by step, put together once for the program. */
-import type { SteppedKind } from "../../../engine/rounds/index.ts";
+import type { PlayerId, SteppedKind } from "../../../engine/rounds/index.ts";
+import type { Level } from "../../../engine/score/index.ts";
 import { HeardEarlier } from "../../app/heardEarlier.ts";
 import type { KitProgram } from "../../app/kitProgram.ts";
 import { ANYBODY } from "../../app/players.ts";
 import type { Studio } from "../../app/studio.ts";
 import { Judge } from "../../judging/judge.ts";
+import { SyllableEar } from "../../microphone/syllableEar.ts";
+import { SyllableThinking } from "../../microphone/syllableThinking.ts";
 import { SteppedRound } from "../../session/steppedRound.ts";
 import type { Shelf } from "../../store/index.ts";
 import { BackTurnedRound } from "../back-turned/backTurnedRound.ts";
 import { CardTableRound } from "../card-table/cardTableRound.ts";
 import { remembered } from "../card-table/studentDeck.ts";
+import { SayAndStrikeRound } from "../say-and-strike/sayAndStrikeRound.ts";
 import { listenedForOnShelf, spottablesOnShelf, standingIn } from "../spotting/known.ts";
 import { SpottingRound } from "../spotting/spottingRound.ts";
 import { TradingRound } from "../trading/tradingRound.ts";
@@ -19,6 +23,7 @@ import type { FramedRound } from "./framedRound.ts";
 export interface FramedRounds extends Readonly<Record<SteppedKind, FramedRound>> {
   readonly "back-turned": BackTurnedRound;
   readonly spotting: SpottingRound;
+  readonly "say-and-strike": SayAndStrikeRound;
   readonly "card-table": CardTableRound;
   readonly "wall-chart": WallChartRound;
   readonly trading: TradingRound;
@@ -26,12 +31,14 @@ export interface FramedRounds extends Readonly<Record<SteppedKind, FramedRound>>
 
 /** They are played at the kit whose turn it is. */
 export function framedRounds(
-  { session, sound, toms, cards, hands }: KitProgram,
+  { session, sound, toms, cards, hands, syllables }: KitProgram,
   { database, book, players, roster }: Studio,
   shelf: Shelf,
 ): FramedRounds {
   const stepped = <Kind extends SteppedKind>(kind: Kind): SteppedRound<Kind> =>
     new SteppedRound(kind, book, () => players.get().lane, players);
+  const levelOf = (player: PlayerId | null): Level =>
+    (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level;
   const heardEarlier = new HeardEarlier(database, book.log);
   const kits = {
     answering: () => session.listened.get().log,
@@ -61,10 +68,19 @@ export function framedRounds(
       earlier: (by) => heardEarlier.by(by),
       chance: Math.random,
     }),
+    "say-and-strike": new SayAndStrikeRound(stepped("say-and-strike"), {
+      sound,
+      book,
+      kits,
+      ear: new SyllableEar(() => sound.openContext(), new SyllableThinking()),
+      levelOf,
+      syllables,
+      chance: Math.random,
+    }),
     "card-table": new CardTableRound(stepped("card-table"), {
       book,
       kit: () => session.listened.get().log,
-      levelOf: (player) => (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level,
+      levelOf,
       remembered: (of) => remembered(database, of),
       settings: cards,
       sound,

@@ -19,6 +19,7 @@ import {
   type TakeSummary,
 } from "../../../engine/session/index.ts";
 import { anyCardTableEvent } from "../rounds/cardTable/events.ts";
+import { anySayAndStrikeEvent } from "../rounds/sayAndStrike/events.ts";
 import { anySpottingEvent } from "../rounds/spotting/events.ts";
 import { anyTradingEvent } from "../rounds/trading/events.ts";
 import { anyWallChartEvent } from "../rounds/wallChart/events.ts";
@@ -108,6 +109,7 @@ function stepsOf<Kind extends SteppedKind>(
 const STEPS: Readonly<Record<SteppedKind, fc.Arbitrary<RoundStep>>> = {
   "back-turned": stepsOf("back-turned", anyBackTurnedEvent),
   spotting: stepsOf("spotting", anySpottingEvent(PLAYERS)),
+  "say-and-strike": stepsOf("say-and-strike", anySayAndStrikeEvent(PLAYERS)),
   "card-table": stepsOf("card-table", anyCardTableEvent(PLAYERS)),
   "wall-chart": stepsOf("wall-chart", anyWallChartEvent(PLAYERS)),
   trading: stepsOf("trading", anyTradingEvent(PLAYERS)),
