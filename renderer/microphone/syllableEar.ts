@@ -24,7 +24,7 @@ export interface EarState {
 const KEPT_SECONDS: Seconds = 25;
 const LONGEST_SECONDS: Seconds = 20;
 /** Nothing was said for so long: it is given up. Our choice. */
-const PATIENCE_SECONDS: Seconds = 8;
+const PATIENCE_SECONDS: Seconds = 15;
 /** A phrase is over after so much quiet; five examples after more, since there is quiet between them. Our choice. */
 export const PHRASE_OVER_SECONDS: Seconds = 1.1;
 const EXAMPLES_OVER_SECONDS: Seconds = 1.8;

@@ -99,6 +99,7 @@ async function typePhrase(page: Page, text: string): Promise<void> {
 test("typed and struck: rhythm and sound told apart; a reload goes on with it; its tally is kept", async ({
   page,
 }) => {
+  test.slow();
   await page.clock.setFixedTime(MONDAY);
   await plugIn(page, KIT);
   await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
@@ -151,7 +152,8 @@ test("typed and struck: rhythm and sound told apart; a reload goes on with it; i
 test("the microphone learns two syllables, hears a phrase, and shows it for a glance; turned round it hears the answer", async ({
   page,
 }) => {
-  test.slow();
+  // Some forty seconds are spoken, in real time.
+  test.setTimeout(180_000);
   await quietRoom(page);
   await plugIn(page, KIT);
   await page.goto("./#/kit");
