@@ -127,7 +127,7 @@ test("each take has the same strikes live and in replay, all of its own kit", ()
 });
 
 test("these lessons hold every kind of event on more than one kit, and are broken off in every way", () => {
-  const lessons = fc.sample(lawfulLesson, { numRuns: 600, seed: 6 });
+  const lessons = fc.sample(lawfulLesson, { numRuns: 1200, seed: 6 });
   const all = lessons.flatMap(({ events }) => events);
   const kinds = sessionEventSchema.options.flatMap((each) => [...each.unwrap().shape.kind.values]);
   const seen = (lane: (lane: number) => boolean): readonly string[] =>
