@@ -1,7 +1,7 @@
 import { useLesson } from "../../app/LessonContext.tsx";
 import { Button } from "../../theme/index.ts";
+import type { Proposal } from "./doing.ts";
 import styles from "./SayAndStrike.module.css";
-import type { Proposal } from "./sayAndStrikeRound.ts";
 
 /** Below this the ear says that it is unsure of a syllable. Our choice. */
 const SURE = 0.5;

@@ -2,7 +2,7 @@
 import { isCalled, type Play, type SayAndStrike, voicesWords } from "../../../engine/rounds/index.ts";
 import { comparisonWords } from "../../../engine/trading/index.ts";
 import type { RoundOnWall } from "../round/framedRound.ts";
-import type { Doing } from "./sayAndStrikeRound.ts";
+import type { Doing } from "./doing.ts";
 
 const NAME = "Say & Strike";
 

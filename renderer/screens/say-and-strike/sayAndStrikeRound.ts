@@ -52,27 +52,8 @@ import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store, type Watched } from "../../session/store.ts";
 import type { KitsHeard } from "../back-turned/backTurnedRound.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { type Doing, NOTHING, type Proposal } from "./doing.ts";
 import { sayAndStrikeOnWall } from "./onWall.ts";
-
-/** What was heard by the microphone, before somebody has said that it is so. */
-export interface Proposal {
-  readonly as: "call" | "answer";
-  readonly strokes: readonly SaidStroke[];
-  readonly words: readonly { readonly syllable: string; readonly confidence: number }[];
-}
-
-/** What goes on beside the steps of the round. */
-export interface Doing {
-  /** What strikes are for now. */
-  readonly struck: "call" | "answer" | null;
-  /** How many were struck so far. */
-  readonly count: number;
-  readonly proposal: Proposal | null;
-  /** Why a line could not be read; `null` where it could. */
-  readonly trouble: string | null;
-}
-
-const NOTHING: Doing = { struck: null, count: 0, proposal: null, trouble: null };
 
 /** Whose examples the ear goes by where nobody in particular speaks. */
 export const TEACHERS_VOICE = "teacher";
