@@ -7,10 +7,36 @@ const address = `http://127.0.0.1:${port}/`;
 const executablePath = findChromium();
 const reportPath = process.env.THRONESIDE_BROWSER_REPORT;
 
+/**
+ * What measures in real time or plays to the sound device: these wait for each other. The other pages may stand side by side
+ * (`npm test` has two workers for them).
+ */
+const IN_REAL_TIME = [
+  "backTurned",
+  "calibration",
+  "callAStyle",
+  "click",
+  "kit",
+  "killed",
+  "lessonWriting",
+  "longTake",
+  "realDrummer",
+  "replay",
+  "replaySpeed",
+  "replayTwoKits",
+  "roster",
+  "shelfRecord",
+  "shelfScroll",
+  "sound",
+  "soundAhead",
+  "soundOpening",
+].map((name) => `**/${name}.spec.ts`);
+
 /** The built pages in a real browser; `npm test` builds them first. */
 export default defineConfig({
   testDir: "tests/e2e",
   workers: 1,
+  // Only what is measured in real time is tried again (tests/e2e/measured.ts).
   // Patience for a slow, busy machine: it costs nothing where all is well.
   timeout: 60_000,
   expect: { timeout: 10_000 },
@@ -27,6 +53,10 @@ export default defineConfig({
       args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking"],
     },
   },
+  projects: [
+    { name: "pages", testIgnore: IN_REAL_TIME },
+    { name: "real-time", testMatch: IN_REAL_TIME },
+  ],
   webServer: {
     command: `node scripts/serve.mjs --port ${port}`,
     url: address,

@@ -8,6 +8,8 @@ const MEASURED = [
   "tests/renderer/audio/clock.test.ts",
 ];
 const BROWSER = "tests/e2e/**";
+/** What is pure, without a world around it that a test could change: its files share a process, and load the engine once. */
+const PURE = ["tests/engine/**/*.test.ts", "tests/reference/**/*.test.ts"];
 
 export default defineConfig({
   test: {
@@ -20,7 +22,17 @@ export default defineConfig({
         test: {
           name: "unit",
           include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
-          exclude: [...MEASURED, BROWSER],
+          exclude: [...MEASURED, ...PURE, BROWSER],
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: "pure",
+          include: PURE,
+          exclude: MEASURED,
+          isolate: false,
           sequence: { groupOrder: 1 },
         },
       },

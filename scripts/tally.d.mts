@@ -8,7 +8,7 @@ export interface Tally {
 /** The tally of a Vitest report (its `json` reporter, parsed); a file that cannot be loaded is one failure. */
 export declare function unitTally(report: unknown): Tally;
 
-/** The tally of a Playwright report (its `json` reporter, parsed); a pass only on a retry is a failure. */
+/** The tally of a Playwright report (its `json` reporter, parsed); a pass on a retry is a pass. */
 export declare function browserTally(report: unknown): Tally;
 
 export declare function sum(tallies: readonly Tally[]): Tally;

@@ -1,8 +1,11 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { firstClick, hearClick } from "./clickEar.ts";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
+
+test.describe.configure(MEASURED);
 
 const region = (page: Page) => page.getByRole("region", { name: "How late is this set-up?" });
 

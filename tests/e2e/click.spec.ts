@@ -1,8 +1,11 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { firstClick, hearClick, type Unevenness, unevenness, worstFromSchedule } from "./clickEar.ts";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
+
+test.describe.configure(MEASURED);
 
 async function setClick(page: Page, tempoBpm: number): Promise<void> {
   await page.getByText("Click", { exact: true }).click();

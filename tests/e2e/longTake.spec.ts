@@ -1,6 +1,9 @@
 import { expect } from "@playwright/test";
+import { MEASURED } from "./measured.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
+
+test.describe.configure(MEASURED);
 
 /** Ten minutes at 100 a minute are 250 bars of four. */
 const BARS = 250;

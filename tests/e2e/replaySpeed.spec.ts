@@ -8,8 +8,11 @@ import { lessonIdAt } from "../../engine/records/index.ts";
 import { type SessionEvent, sessionEventSchema } from "../../engine/session/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
 import { summaryOf } from "../engine/session/lessons.ts";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { keepLessons, linkTo } from "./replayed.ts";
+
+test.describe.configure(MEASURED);
 
 const STRIKES = 40_000;
 const TAKES = 40;

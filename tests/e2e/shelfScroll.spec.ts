@@ -4,7 +4,10 @@
  */
 import { type CDPSession, expect, type Page } from "@playwright/test";
 import { putManyEntries } from "./manyEntries.ts";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
+
+test.describe.configure(MEASURED);
 
 const SECONDS = 5;
 /** CSS pixels a frame: 75 rows a second, as fast as a strong flick. */

@@ -3,7 +3,10 @@
  */
 import { expect, type Page, test } from "@playwright/test";
 import { unevenness } from "./clickEar.ts";
+import { MEASURED } from "./measured.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
+
+test.describe.configure(MEASURED);
 
 let workshop: Workshop;
 

@@ -2,7 +2,10 @@
  * What is played while the sound device is still opening, or has just opened.
  */
 import { expect, test } from "@playwright/test";
+import { MEASURED } from "./measured.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
+
+test.describe.configure(MEASURED);
 
 let workshop: Workshop;
 

@@ -62,6 +62,19 @@ describe("the reports that the runners really write", () => {
     expect(browserTally(playwright(files))).toEqual({ passed: 2, failed: 1, skipped: 1 });
   });
 
+  test("a browser test that is tried again, and passes, has passed; nothing is tried again unasked", () => {
+    const onRetry = (name: string, configure: string) => `
+      import { expect, test } from "@playwright/test";
+      ${configure}
+      test("${name}", ({}, { retry }) => expect(retry).toBe(1));
+    `;
+    const report = playwright({
+      "measured.spec.js": onRetry("measured", "test.describe.configure({ retries: 2 });"),
+      "other.spec.js": onRetry("other", ""),
+    });
+    expect(browserTally(report)).toEqual({ passed: 1, failed: 1, skipped: 0 });
+  });
+
   test("a browser test file that cannot be loaded is a failure", () => {
     const { passed, failed } = browserTally(playwright({ "broken.spec.js": 'import "./nothing.js";' }));
     expect(passed).toBe(0);
