@@ -25,11 +25,14 @@ const IN_REAL_TIME = [
   "replaySpeed",
   "replayTwoKits",
   "roster",
+  "roundSpeed",
   "shelfRecord",
   "shelfScroll",
   "sound",
   "soundAhead",
   "soundOpening",
+  "trading",
+  "wallView",
 ].map((name) => `**/${name}.spec.ts`);
 
 /** The built pages in a real browser; `npm test` builds them first. */
@@ -38,7 +41,7 @@ export default defineConfig({
   workers: 1,
   // Only what is measured in real time is tried again (tests/e2e/measured.ts).
   // Patience for a slow, busy machine: it costs nothing where all is well.
-  timeout: 60_000,
+  timeout: 120_000,
   expect: { timeout: 10_000 },
   retries: 0,
   forbidOnly: Boolean(process.env.CI),

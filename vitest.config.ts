@@ -8,12 +8,11 @@ const MEASURED = [
   "tests/renderer/audio/clock.test.ts",
 ];
 const BROWSER = "tests/e2e/**";
-/** What is pure, without a world around it that a test could change: its files share a process, and load the engine once. */
-const PURE = ["tests/engine/**/*.test.ts", "tests/reference/**/*.test.ts"];
 
 export default defineConfig({
   test: {
-    testTimeout: 60_000,
+    // Patience for a slow, busy machine: it costs nothing where all is well.
+    testTimeout: 180_000,
     // Two cores, as the machine that checks every change has.
     maxWorkers: 2,
     projects: [
@@ -22,17 +21,7 @@ export default defineConfig({
         test: {
           name: "unit",
           include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
-          exclude: [...MEASURED, ...PURE, BROWSER],
-          sequence: { groupOrder: 1 },
-        },
-      },
-      {
-        extends: true,
-        test: {
-          name: "pure",
-          include: PURE,
-          exclude: MEASURED,
-          isolate: false,
+          exclude: [...MEASURED, BROWSER],
           sequence: { groupOrder: 1 },
         },
       },

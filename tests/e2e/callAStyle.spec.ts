@@ -201,25 +201,28 @@ test("a kit unplugged in the middle keeps the take, and goes on when it is back"
   await expect(page.getByRole("heading", { level: 1, name: "Too little to tell" })).toBeVisible();
 });
 
-test("with a click and a count-in, the count is shown and the lean is measured against the click", async ({
-  page,
-}) => {
-  await page.goto("./#/call-a-style");
-  await call(page, "Rock eighths");
-  await page.getByText("Click", { exact: true }).click();
-  await page.getByText("Count in, one bar").click();
-  await page.getByRole("textbox", { name: "Click" }).fill("240");
-  await page.getByRole("textbox", { name: "Click" }).press("Tab");
-  await noteTexts(page, "main p");
-  await page.getByRole("button", { name: "Start listening" }).click();
-  const counts = ["one", "two", "three", "four"];
-  await expect.poll(() => shownOf(page, counts)).toEqual(counts);
-  await expect(page.getByText("four", { exact: true })).toBeHidden();
-  await demonstrate(page, "Rock eighths", 240, 6);
-  await expect(page.getByText("Rock eighths was played:")).toBeVisible({ timeout: 15_000 });
-  await page.keyboard.press("Escape");
-  await expect(page.getByText("with the click")).toBeVisible();
-  await expect(page.getByRole("complementary", { name: "Margin" })).toContainText(/Lean/);
+test.describe(() => {
+  test.describe.configure(MEASURED);
+  test("with a click and a count-in, the count is shown and the lean is measured against the click", async ({
+    page,
+  }) => {
+    await page.goto("./#/call-a-style");
+    await call(page, "Rock eighths");
+    await page.getByText("Click", { exact: true }).click();
+    await page.getByText("Count in, one bar").click();
+    await page.getByRole("textbox", { name: "Click" }).fill("240");
+    await page.getByRole("textbox", { name: "Click" }).press("Tab");
+    await noteTexts(page, "main p");
+    await page.getByRole("button", { name: "Start listening" }).click();
+    const counts = ["one", "two", "three", "four"];
+    await expect.poll(() => shownOf(page, counts)).toEqual(counts);
+    await expect(page.getByText("four", { exact: true })).toBeHidden();
+    await demonstrate(page, "Rock eighths", 240, 6);
+    await expect(page.getByText("Rock eighths was played:")).toBeVisible({ timeout: 15_000 });
+    await page.keyboard.press("Escape");
+    await expect(page.getByText("with the click")).toBeVisible();
+    await expect(page.getByRole("complementary", { name: "Margin" })).toContainText(/Lean/);
+  });
 });
 
 test("the take goes on while another screen is looked at", async ({ page }) => {

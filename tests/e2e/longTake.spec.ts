@@ -11,7 +11,6 @@ const BARS = 250;
 test("a take of ten minutes is heard, shown and reported without the page standing still", async ({
   page,
 }) => {
-  test.setTimeout(90_000);
   await page.goto("./#/call-a-style");
   await page.getByRole("option", { name: "Rock sixteenths", exact: true }).click();
   await dropFile(page, "ten minutes.mid", grooveFile("rock-sixteenths", { bars: BARS, tempoBpm: 100 }));

@@ -1,5 +1,5 @@
 /**
- * For `test.describe.configure` of what is measured in real time, on a sound device or in frames: a machine that stalls adds to
+ * For `test.describe.configure` of what is measured or counted in real time, on a sound device or in frames: a machine that stalls adds to
  * such a measurement and never takes away, so the best of three is the program's. Nothing else is tried again.
  */
 export const MEASURED = { retries: 2 } as const;

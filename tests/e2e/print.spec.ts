@@ -318,7 +318,6 @@ const mm = (pixels: number): number => (pixels * 25.4) / 96;
 const ROOM_MM = 15;
 
 test("the lesson report leaves at least 15 mm to write on, however full the lesson was", async ({ page }) => {
-  test.setTimeout(60_000);
   const full = fullLesson();
   await keepLessons(page, [LESSON, full]);
   for (const lesson of [LESSON, full]) {

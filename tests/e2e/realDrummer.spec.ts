@@ -54,7 +54,6 @@ function gradedOnTheCommandLine(grooveId: string): GradeLine {
 test("a real drummer's take at true speed: heard while it is played, reported with the command line's figures", async ({
   page,
 }) => {
-  test.setTimeout(90_000);
   await openConnected(page);
   await page.getByRole("button", { name: /Kit map/ }).click();
   await page.getByRole("option", { name: "Wide nine-piece kit" }).click();

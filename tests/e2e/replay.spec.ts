@@ -298,7 +298,6 @@ test.describe("a lesson", () => {
 test("the same groove over the months: one scale, figures in a table, sounds side by side", async ({
   page,
 }) => {
-  test.setTimeout(60_000);
   const months = ["2025-11-03", "2025-12-01", "2026-01-12", "2026-02-02"].map((day, index) =>
     playedLesson({
       at: `${day}T15:30:00.000Z`,
@@ -353,7 +352,6 @@ test("the same groove over the months: one scale, figures in a table, sounds sid
 });
 
 test("a full lesson still goes onto one page, and says what is left out of it", async ({ page }) => {
-  test.setTimeout(60_000);
   const styles = ["rock-eighths", "shuffle", "bossa-nova", "samba", "disco", "polka", "march"];
   const full = playedLesson({
     at: "2026-03-16T15:30:00.000Z",

@@ -107,7 +107,6 @@ anyTest(
 );
 
 test("the desk follows a kit of the lab, calls a style to it, and opens it", async ({ browser }) => {
-  test.setTimeout(120_000);
   const [desk, kit] = [
     await (await browser.newContext()).newPage(),
     await (await browser.newContext()).newPage(),

@@ -5,6 +5,7 @@
  * milliseconds of the clock.
  */
 import { expect, type Page } from "@playwright/test";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent } from "./studioPages.ts";
 import { KIT, plugIn } from "./virtualKit.ts";
@@ -16,6 +17,7 @@ const FLOOR_TOM = 43;
 /** A rhythm of one bar. */
 const BAR = "Eighths on three";
 
+test.describe.configure(MEASURED);
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
 
 /** What is drawn by lot is always the first. */

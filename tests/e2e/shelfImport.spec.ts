@@ -124,7 +124,6 @@ test("a folder that is dropped on the list is imported, with all that is in it",
 test("cancelled, what was kept is whole and counted, and the rest comes with the next try", async ({
   page,
 }) => {
-  test.setTimeout(60_000);
   const files = Object.fromEntries(
     Array.from({ length: 240 }, (_, index) => {
       const style = STYLES[index % STYLES.length];

@@ -62,7 +62,6 @@ async function play(
 test.use({ reducedMotion: "reduce" });
 
 test("played freely, it is understood, named, kept, and from then on called and heard", async ({ page }) => {
-  test.setTimeout(90_000);
   await openConnected(page);
   await page.getByRole("link", { name: "Shelf" }).click();
   await button(page, "Record by playing").click();
@@ -105,7 +104,6 @@ test("played freely, it is understood, named, kept, and from then on called and 
 });
 
 test("the second kit is recorded where that is the one that is played", async ({ page }) => {
-  test.setTimeout(60_000);
   const SECOND = "Second module";
   await plugIn(page, KIT, SECOND);
   await page.goto("./#/kit");
@@ -124,7 +122,6 @@ test("the second kit is recorded where that is the one that is played", async ({
 });
 
 test("counted in; that nothing was played is told, and the way back is there", async ({ page }) => {
-  test.setTimeout(60_000);
   await openConnected(page);
   await page.getByRole("link", { name: "Shelf" }).click();
   await button(page, "Record by playing").click();
@@ -143,7 +140,6 @@ test("counted in; that nothing was played is told, and the way back is there", a
 test("heard half a beat off, it is asked about, and moved by a key or a button in ring, staff and text", async ({
   page,
 }) => {
-  test.setTimeout(60_000);
   await openConnected(page);
   await page.getByRole("link", { name: "Shelf" }).click();
   await button(page, "Record by playing").click();
@@ -173,7 +169,6 @@ test("heard half a beat off, it is asked about, and moved by a key or a button i
 });
 
 test("played to the click, its beat is the click's, and is not asked about", async ({ page }) => {
-  test.setTimeout(60_000);
   await openConnected(page);
   await page.getByRole("link", { name: "Shelf" }).click();
   await button(page, "Record by playing").click();

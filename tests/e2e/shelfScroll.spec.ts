@@ -62,7 +62,6 @@ async function measured(page: Page, client: CDPSession, pixelsAFrame: number): P
 }
 
 test("20,000 entries scroll by as smoothly as the page stands still", async ({ page }, { annotations }) => {
-  test.setTimeout(120_000);
   await page.goto("./#/shelf");
   await expect(page.getByRole("option").first()).toBeVisible();
   await putManyEntries(page, 20_000);

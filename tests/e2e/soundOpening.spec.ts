@@ -109,7 +109,6 @@ const STALLS_AFTER_MS = [0, 120, 250, 380, 510];
 test("a page that stands still for 200 ms, three times, right after the device has opened delays and loses no stroke", async ({
   page,
 }) => {
-  test.setTimeout(120_000);
   await page.goto(workshop.address);
   await page.mouse.click(5, 5);
   const rounds = await page.evaluate(async (stallsAfterMs) => {

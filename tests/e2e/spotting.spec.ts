@@ -101,7 +101,6 @@ test("the wall shows no answer before it is due", async ({ page, context }) => {
 });
 
 test("the teacher plays: the key is what was heard, and the teacher knows better", async ({ page }) => {
-  test.setTimeout(60_000);
   await openConnected(page);
   await page.goto("./#/spotting");
   await page.getByText("The teacher plays: what I hear there is the key").click();
@@ -128,7 +127,6 @@ test("the teacher plays: the key is what was heard, and the teacher knows better
 });
 
 test("what is played back answers", async ({ page }) => {
-  test.setTimeout(60_000);
   await openConnected(page);
   await page.goto("./#/spotting");
   await page.getByRole("button", { name: "Begin" }).click();
@@ -141,7 +139,6 @@ test("what is played back answers", async ({ page }) => {
 test("turned round: the student plays, the teacher names, and it shows nothing of a student", async ({
   page,
 }) => {
-  test.setTimeout(60_000);
   await openConnected(page);
   await page.goto("./#/spotting");
   await page.getByRole("button", { name: "Begin" }).click();

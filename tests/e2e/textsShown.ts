@@ -3,7 +3,7 @@ import type { Page } from "@playwright/test";
 
 declare global {
   interface Window {
-    textsShown: string[];
+    textsShown: { readonly text: string; readonly atMs: number }[];
   }
 }
 
@@ -14,7 +14,8 @@ export async function noteTexts(page: Page, selector: string): Promise<void> {
     let before: readonly string[] = [];
     const look = (): void => {
       const now = [...document.querySelectorAll(elements)].map(({ textContent }) => textContent);
-      window.textsShown.push(...now.filter((text) => !before.includes(text)));
+      const atMs = performance.now();
+      window.textsShown.push(...now.filter((text) => !before.includes(text)).map((text) => ({ text, atMs })));
       before = now;
     };
     new MutationObserver(look).observe(document, { childList: true, subtree: true, characterData: true });
@@ -24,5 +25,16 @@ export async function noteTexts(page: Page, selector: string): Promise<void> {
 
 /** Which of these texts were shown so far, in the order they came. */
 export async function shownOf(page: Page, texts: readonly string[]): Promise<readonly string[]> {
-  return page.evaluate((wanted) => window.textsShown.filter((text) => wanted.includes(text)), texts);
+  return page.evaluate(
+    (wanted) => window.textsShown.map(({ text }) => text).filter((text) => wanted.includes(text)),
+    texts,
+  );
+}
+
+/** When this text was first shown, by the page's clock in milliseconds; NaN where it was not. */
+export async function shownAtMs(page: Page, wanted: string): Promise<number> {
+  return page.evaluate(
+    (text) => window.textsShown.find((shown) => shown.text === text)?.atMs ?? Number.NaN,
+    wanted,
+  );
 }

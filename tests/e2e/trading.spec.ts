@@ -1,8 +1,10 @@
 /** Trading: watched without a kit, played on two kits and kept, found again after a reload, told on the wall, painted in time. */
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, rowsOf } from "./studioPages.ts";
+import { noteTexts, shownAtMs } from "./textsShown.ts";
 import { KIT, plugIn, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -15,6 +17,7 @@ const FLOOR_TOM = 43;
 const BPM = 120;
 const BEAT_MS = 60_000 / BPM;
 
+test.describe.configure(MEASURED);
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
 
 async function expectClean(page: Page): Promise<void> {
@@ -55,13 +58,14 @@ async function playFrom(page: Page, startMs: number, strokes: readonly Planned[]
   );
 }
 
-/** Begins the form and waits for its first line, which the page shows a little late: when that was. */
+/** Begins the form and waits for its first line: when the page showed it, which is a little late. */
 async function firstLine(page: Page, begin: () => Promise<void>, first: string): Promise<number> {
+  await noteTexts(page, "h2");
   await begin();
   await expect(page.getByRole("heading", { level: 2, name: first, exact: true })).toBeVisible({
     timeout: 15_000,
   });
-  return page.evaluate(() => performance.now());
+  return shownAtMs(page, first);
 }
 
 async function setTempo(page: Page, bpm: number): Promise<void> {

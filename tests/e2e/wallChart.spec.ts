@@ -3,12 +3,18 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { test } from "./quietTest.ts";
 import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
-import { KIT, openConnected, plugIn, send, stroke } from "./virtualKit.ts";
+import { KIT, openConnected, plugIn, send, sendInTime, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
 const MONDAY = "2026-03-02T15:10:00+01:00";
 const SNARE = 38;
 const FLOOR_TOM = 43;
+
+/** Sixteen strokes from hand to hand. */
+const SIXTEEN = Array.from({ length: 16 }, (_, at) => ({
+  ms: at * 150,
+  bytes: stroke(at % 2 === 0 ? FLOOR_TOM : SNARE),
+}));
 
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
 
@@ -151,7 +157,7 @@ test("the hands: chosen, then played on two pads that are set in Kit; one pad is
   await page.getByRole("button", { name: "Begin" }).click();
   await page.keyboard.press("KeyN");
   await expect(page.getByText("There are 0 strikes, too few to tell a sticking")).toBeVisible();
-  for (let at = 0; at < 16; at += 1) await send(page, [stroke(at % 2 === 0 ? FLOOR_TOM : SNARE)]);
+  await sendInTime(page, SIXTEEN);
   await expect(page.getByText("16 strokes so far.")).toBeVisible();
   await page.keyboard.press("KeyN");
   await expect(page.getByText("All 16 strokes were by the hand written.")).toBeVisible();
@@ -239,7 +245,7 @@ test("what was struck and not yet judged is found again by a program that is ope
   await choose(page, "What", "The hands, played on two pads");
   await page.getByRole("button", { name: "Begin" }).click();
   await expect(page.getByRole("heading", { name: "Single Stroke Roll" })).toBeVisible();
-  for (let at = 0; at < 16; at += 1) await send(page, [stroke(at % 2 === 0 ? FLOOR_TOM : SNARE)]);
+  await sendInTime(page, SIXTEEN);
   await expect(page.getByText("16 strokes so far.")).toBeVisible();
   // Strikes are on the disk within a quarter of a second.
   const written = async (): Promise<number> =>

@@ -1,4 +1,5 @@
 import { expect } from "@playwright/test";
+import { MEASURED } from "./measured.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
 import { noteTexts, shownOf } from "./textsShown.ts";
@@ -37,21 +38,24 @@ test("the wall view follows the round, dark and large", async ({ page, context }
   expect(smallest).toBeGreaterThanOrEqual(28);
 });
 
-test("the count-in is counted on the wall, in the place of the title", async ({ page, context }) => {
-  await page.goto("./#/call-a-style");
-  await page.getByRole("option", { name: "Swing in three", exact: true }).click();
-  await page.getByText("Click", { exact: true }).click();
-  await page.getByText("Count in, one bar").click();
-  const [wall] = await Promise.all([
-    context.waitForEvent("page"),
-    page.getByRole("button", { name: "Wall view" }).click(),
-  ]);
-  await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
-  await noteTexts(wall, "h1");
-  await page.getByRole("button", { name: "Start listening" }).click();
-  const counts = ["one", "two", "three"];
-  await expect.poll(() => shownOf(wall, counts)).toEqual(counts);
-  await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
+test.describe(() => {
+  test.describe.configure(MEASURED);
+  test("the count-in is counted on the wall, in the place of the title", async ({ page, context }) => {
+    await page.goto("./#/call-a-style");
+    await page.getByRole("option", { name: "Swing in three", exact: true }).click();
+    await page.getByText("Click", { exact: true }).click();
+    await page.getByText("Count in, one bar").click();
+    const [wall] = await Promise.all([
+      context.waitForEvent("page"),
+      page.getByRole("button", { name: "Wall view" }).click(),
+    ]);
+    await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
+    await noteTexts(wall, "h1");
+    await page.getByRole("button", { name: "Start listening" }).click();
+    const counts = ["one", "two", "three"];
+    await expect.poll(() => shownOf(wall, counts)).toEqual(counts);
+    await expect(wall.getByRole("heading", { level: 1, name: "Swing in three" })).toBeVisible();
+  });
 });
 
 test("a wall view without a book says what it waits for", async ({ page }) => {
