@@ -15,8 +15,8 @@ export type ReadAddress =
  * `wss` only.
  *
  * @example
- * readAddress("192.168.1.20:4177") // => ws://192.168.1.20:4177
- * readAddress("wss://broker.example/mqtt") // => the same, over TLS
+ * readAddress("192.168.1.20:4177").url // => "ws://192.168.1.20:4177"
+ * readAddress("wss://broker.example/mqtt").url // => "wss://broker.example/mqtt"
  */
 export function readAddress(typed: string): ReadAddress {
   const { way, host, port, path } = ADDRESS.exec(typed.trim())?.groups ?? {};

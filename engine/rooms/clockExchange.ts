@@ -53,7 +53,7 @@ export const CLOCK_RATE = 100e-6;
  * RFC 5905, section 8: θ = ((T2 − T1) + (T3 − T4)) / 2, δ = (T4 − T1) − (T3 − T2).
  *
  * @example
- * clockSample({ t1: 1, t2: 1.13, t3: 1.14, t4: 1.05 }) // => offset 0.11, roundTrip 0.04, at 1.05
+ * clockSample({ t1: 1, t2: 1.13, t3: 1.14, t4: 1.05 }) // => { offset: 0.11, roundTrip: 0.04, at: 1.05 }
  */
 export function clockSample({ t1, t2, t3, t4 }: Exchange): ClockSample {
   return { offset: (t2 - t1 + (t3 - t4)) / 2, roundTrip: Math.max(0, t4 - t1 - (t3 - t2)), at: t4 };

@@ -21,6 +21,10 @@ export const AIM_NAMES: Readonly<Record<Aim, string>> = {
  * Whether the answer is what was meant; `null` for a free one.
  *
  * @example
+ * const call = [0, 0.5, 0.75].map((time) => ({ time, voice: "snare", velocity: 0.7 }));
+ * const comparison = compareAnswer(call, call, { level: "steady", tempoBpm: 120 });
+ * aimMet("echo", comparison) // => true
+ * aimMet("move-one", comparison) // => false
  * aimMet("answer", comparison) // => null
  */
 export function aimMet(aim: Aim, comparison: Comparison): boolean | null {

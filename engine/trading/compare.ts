@@ -113,11 +113,11 @@ const MOVED_BEATS = 1;
  * @param call in any order, on a clock of its own.
  * @param answer in any order, on a clock of its own.
  * @example
- * compareAnswer(
- *   [hit(0, "snare"), hit(0.5, "snare"), hit(0.75, "kick")],
- *   [hit(2, "snare"), hit(2.5, "high-tom"), hit(2.75, "kick")],
- *   { level: "steady", tempoBpm: 120 },
- * ).sound.moved // => [{ index: 1, called: "snare", answered: "high-tom" }]
+ * const stroke = (time, voice) => ({ time, voice, velocity: 0.7 });
+ * const call = [stroke(0, "snare"), stroke(0.5, "snare"), stroke(0.75, "kick")];
+ * const answer = [stroke(2, "snare"), stroke(2.5, "high-tom"), stroke(2.75, "kick")];
+ * const { sound } = compareAnswer(call, answer, { level: "steady", tempoBpm: 120 });
+ * sound.moved // => [{ index: 1, called: "snare", answered: "high-tom" }]
  */
 export function compareAnswer(
   call: readonly PhraseHit[],

@@ -30,10 +30,9 @@ const MOST_GRACES = 2;
  *
  * @param hits in any order.
  * @example
- * phraseStrokes([
- *   { time: 0, voice: "snare", velocity: 0.3 },
- *   { time: 0.03, voice: "snare", velocity: 0.8 },
- * ]).map(({ index, graces }) => [index, graces.length]) // => [[1, 1]]
+ * const grace = { time: 0, voice: "snare", velocity: 0.3 };
+ * const main = { time: 0.03, voice: "snare", velocity: 0.8 };
+ * phraseStrokes([grace, main]).map(({ index, graces }) => [index, graces.length]) // => [[1, 1]]
  */
 export function phraseStrokes(hits: readonly PhraseHit[]): readonly PhraseStroke[] {
   const inOrder = hits

@@ -57,7 +57,8 @@ export interface TempoLimit {
  * The transposition under which the answer costs least; `undefined` when either is empty.
  *
  * @example
- * findTransposition(phraseStrokes([hit(0), hit(1), hit(1.5)]), phraseStrokes([hit(5), hit(6), hit(6.5)]))?.start // => 5
+ * const strokesAt = (times) => phraseStrokes(times.map((time) => ({ time, voice: "snare", velocity: 0.7 })));
+ * findTransposition(strokesAt([0, 1, 1.5]), strokesAt([5, 6, 6.5]))?.start // => 5
  */
 export function findTransposition(
   call: readonly PhraseStroke[],

@@ -53,7 +53,9 @@ const ON_THE_LINE = 1e-6;
  *
  * @param turns of a form with bars; a free form's turns are passed on by hand, see {@link freeTurnAt}.
  * @example
- * turnAt(turnsOf("twos", { groove: false, calls: 0 }), { from: 0, tempoBpm: 120, metre: FOUR_FOUR }, 5) // bar 1 of B's two
+ * const turns = turnsOf("twos", { groove: false, calls: 0 });
+ * const now = turnAt(turns, { from: 0, tempoBpm: 120, metre: FOUR_FOUR }, 5);
+ * [now.turn.side, now.bar, now.beat] // => [1, 1, 3]
  */
 export function turnAt(turns: readonly Turn[], pulse: Pulse, time: Seconds): TurnNow {
   const [first] = turns;
