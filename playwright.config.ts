@@ -26,6 +26,7 @@ const IN_REAL_TIME = [
   "replayTwoKits",
   "roster",
   "roundSpeed",
+  "sayAndStrike",
   "shelfRecord",
   "shelfScroll",
   "sound",
@@ -39,10 +40,10 @@ const IN_REAL_TIME = [
 export default defineConfig({
   testDir: "tests/e2e",
   workers: 1,
-  // Only what is measured in real time is tried again (tests/e2e/measured.ts).
   // Patience for a slow, busy machine: it costs nothing where all is well.
   timeout: 120_000,
   expect: { timeout: 10_000 },
+  // Only what is measured in real time is tried again (tests/e2e/measured.ts).
   retries: 0,
   forbidOnly: Boolean(process.env.CI),
   reporter: [["list"], ...(reportPath === undefined ? [] : [["json", { outputFile: reportPath }] as const])],

@@ -13,6 +13,9 @@ import { chromium, expect, test } from "@playwright/test";
 import { findChromium } from "../../scripts/chromium.mjs";
 import { type ServedPage, servePage } from "../servedPage.ts";
 import type { Found } from "./killed/page.ts";
+import { MEASURED } from "./measured.ts";
+
+test.describe.configure(MEASURED);
 
 const KILLS = Number(process.env.THRONESIDE_KILLS ?? Number.POSITIVE_INFINITY);
 const BUDGET_MS = Number.isFinite(KILLS) ? Number.POSITIVE_INFINITY : 40_000;

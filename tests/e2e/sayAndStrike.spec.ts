@@ -3,9 +3,10 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { HOUSE_SPEAKER, type SaidAt, sayWords } from "../../engine/speech/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
+import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
-import { KIT, plugIn, stroke } from "./virtualKit.ts";
+import { KIT, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 const MONDAY = "2026-03-02T15:10:00+01:00";
 const KICK = 36;
@@ -67,20 +68,11 @@ async function say(page: Page, words: readonly SaidAt[]): Promise<void> {
   ] as const);
 }
 
-/** Strikes timed within the page: a message from here to there comes when it can. */
+/** Strikes with the time stamps that are meant, whenever the page gets round to them. */
 function strike(page: Page, strikes: readonly (readonly [atMs: number, note: number])[]): Promise<void> {
-  return page.evaluate(
-    async ([kit, all]) => {
-      const from = performance.now() + 50;
-      for (const { at, bytes } of all) {
-        await new Promise((resolve) => setTimeout(resolve, Math.max(0, from + at - performance.now() - 12)));
-        while (performance.now() < from + at) {
-          // The last milliseconds are waited out to the point.
-        }
-        window.virtualInputs[kit]?.emit(bytes);
-      }
-    },
-    [KIT, strikes.map(([at, note]) => ({ at, bytes: stroke(note) }))] as const,
+  return sendInTime(
+    page,
+    strikes.map(([ms, note]) => ({ ms, bytes: stroke(note) })),
   );
 }
 
@@ -149,69 +141,75 @@ test("typed and struck: rhythm and sound told apart; a reload goes on with it; i
     .toEqual(["syllable:kick known", "syllable:snare new"]);
 });
 
-test("the microphone learns two syllables, hears a phrase, and shows it for a glance; turned round it hears the answer", async ({
-  page,
-}) => {
-  // Some forty seconds are spoken, in real time.
-  test.setTimeout(180_000);
-  await quietRoom(page);
-  await plugIn(page, KIT);
-  await page.goto("./#/kit");
-  await connect(page);
-  await page.getByRole("link", { name: "Say & Strike", exact: true }).click();
-  await page.getByRole("button", { name: "Begin", exact: true }).click();
-  await expect(page.getByRole("button", { name: /^I say it/ })).toBeDisabled();
-  const learn = async (): Promise<void> => {
-    for (const text of ["doo", "ka"]) {
-      await page.getByRole("button", { name: `${text} 0 of 5` }).click();
-      await say(
-        page,
-        [0, 1, 2, 3, 4].map((at) => ({ time: 0.2 + at * 0.7, text })),
-      );
-      await expect(page.getByRole("button", { name: `${text} known` })).toBeVisible({ timeout: 30_000 });
-    }
-  };
-  await learn();
-  const phrase = ["doo", "ka", "ka", "doo"].map((text, at) => ({ time: 0.2 + at * 0.5, text }));
-  await page.getByRole("button", { name: /^I say it/ }).click();
-  await say(page, phrase);
-  await expect(page.getByRole("heading", { name: "Is this what was said?" })).toBeVisible({
-    timeout: 30_000,
-  });
-  await expect(page.getByText(/^doo\?? ka\?? ka\?? doo\??$/)).toBeVisible();
-  await expectClean(page);
-  await page.getByRole("button", { name: /^That is it/ }).click();
-  await expect(page.getByRole("heading", { name: "Strike what was said." })).toBeVisible();
-  await strike(page, [
-    [0, KICK],
-    [500, SNARE],
-    [1000, SNARE],
-    [1500, KICK],
-  ]);
-  await expect(page.getByText("Rhythm holds; sound holds.")).toBeVisible();
+test.describe("what is said on a sound device", () => {
+  test.describe.configure(MEASURED);
 
-  // Turned round: one strikes, the student says it. Another voice, learnt by itself.
-  await page.keyboard.press("KeyB");
-  await page.getByRole("button", { name: /^I strike it/ }).click();
-  await strike(page, [
-    [0, SNARE],
-    [500, KICK],
-    [1000, SNARE],
-  ]);
-  await expect(page.getByRole("heading", { name: "Say what was struck." })).toBeVisible();
-  await expectClean(page);
-  await learn();
-  await page.getByRole("button", { name: /^Say it/ }).click();
-  await say(
+  test("the microphone learns two syllables, hears a phrase, and shows it for a glance; turned round it hears the answer", async ({
     page,
-    ["ka", "doo", "doo"].map((text, at) => ({ time: 0.2 + at * 0.5, text })),
-  );
-  await expect(page.getByRole("heading", { name: "Is this your answer?" })).toBeVisible({ timeout: 30_000 });
-  await page.getByRole("button", { name: /^That is it/ }).click();
-  await expect(page.getByText("Rhythm holds; the third sound moved from snare to kick.")).toBeVisible();
-  // No sound, no example of a voice is written anywhere.
-  const kept = await page.evaluate(() => JSON.stringify(localStorage));
-  expect(kept).not.toContain("frames");
+  }) => {
+    // Some forty seconds are spoken, in real time.
+    test.setTimeout(180_000);
+    await quietRoom(page);
+    await plugIn(page, KIT);
+    await page.goto("./#/kit");
+    await connect(page);
+    await page.getByRole("link", { name: "Say & Strike", exact: true }).click();
+    await page.getByRole("button", { name: "Begin", exact: true }).click();
+    await expect(page.getByRole("button", { name: /^I say it/ })).toBeDisabled();
+    const learn = async (): Promise<void> => {
+      for (const text of ["doo", "ka"]) {
+        await page.getByRole("button", { name: `${text} 0 of 5` }).click();
+        await say(
+          page,
+          [0, 1, 2, 3, 4].map((at) => ({ time: 0.2 + at * 0.7, text })),
+        );
+        await expect(page.getByRole("button", { name: `${text} known` })).toBeVisible({ timeout: 30_000 });
+      }
+    };
+    await learn();
+    const phrase = ["doo", "ka", "ka", "doo"].map((text, at) => ({ time: 0.2 + at * 0.5, text }));
+    await page.getByRole("button", { name: /^I say it/ }).click();
+    await say(page, phrase);
+    await expect(page.getByRole("heading", { name: "Is this what was said?" })).toBeVisible({
+      timeout: 30_000,
+    });
+    await expect(page.getByText(/^doo\?? ka\?? ka\?? doo\??$/)).toBeVisible();
+    await expectClean(page);
+    await page.getByRole("button", { name: /^That is it/ }).click();
+    await expect(page.getByRole("heading", { name: "Strike what was said." })).toBeVisible();
+    await strike(page, [
+      [0, KICK],
+      [500, SNARE],
+      [1000, SNARE],
+      [1500, KICK],
+    ]);
+    await expect(page.getByText("Rhythm holds; sound holds.")).toBeVisible();
+
+    // Turned round: one strikes, the student says it. Another voice, learnt by itself.
+    await page.keyboard.press("KeyB");
+    await page.getByRole("button", { name: /^I strike it/ }).click();
+    await strike(page, [
+      [0, SNARE],
+      [500, KICK],
+      [1000, SNARE],
+    ]);
+    await expect(page.getByRole("heading", { name: "Say what was struck." })).toBeVisible();
+    await expectClean(page);
+    await learn();
+    await page.getByRole("button", { name: /^Say it/ }).click();
+    await say(
+      page,
+      ["ka", "doo", "doo"].map((text, at) => ({ time: 0.2 + at * 0.5, text })),
+    );
+    await expect(page.getByRole("heading", { name: "Is this your answer?" })).toBeVisible({
+      timeout: 30_000,
+    });
+    await page.getByRole("button", { name: /^That is it/ }).click();
+    await expect(page.getByText("Rhythm holds; the third sound moved from snare to kick.")).toBeVisible();
+    // No sound, no example of a voice is written anywhere.
+    const kept = await page.evaluate(() => JSON.stringify(localStorage));
+    expect(kept).not.toContain("frames");
+  });
 });
 
 test("without a microphone the round goes on: it is said why, and typed", async ({ page }) => {
