@@ -5,8 +5,8 @@ import { staffPlace, stepsAboveBottomLine, valueLength } from "../../engine/scor
 import { fraction } from "../../engine/units/index.ts";
 import { GLYPH_CODES } from "../../engraving/index.ts";
 
-// Names of note values in both usages: any theory primer (Taylor, The AB Guide to Music Theory, 1989; Read, Music
-// Notation, 2nd ed. 1979), from memory. Of a whole, stem and flags: the same.
+// Names of note values in both usages: primers of music theory (Taylor 1989; Read, 2nd ed. 1979), from memory. Of a whole,
+// stem and flags: the same.
 const VALUES = [
   ["whole", "semibreve", 1, "no stem", 0],
   ["half", "minim", 2, "stem", 0],

@@ -1,7 +1,7 @@
 import type { Level } from "../../score/index.ts";
 import type { Sign } from "./sign.ts";
 
-/** Names: any theory primer (from memory). Levels: common practice, no source. */
+/** Names: primers of music theory (Taylor 1989; Read 1979; from memory). Levels: common practice, no source. */
 const LETTERS: readonly (readonly [
   id: string,
   letters: string,

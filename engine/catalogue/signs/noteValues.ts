@@ -14,8 +14,7 @@ interface ValueName {
 }
 
 /**
- * Source of the names: any theory primer (Taylor, The AB Guide to Music Theory, 1989; Read, Music Notation, 1979; from
- * memory). Levels: common practice, no source.
+ * Source of the names: primers of music theory (Taylor 1989; Read 1979; from memory). Levels: common practice, no source.
  */
 const VALUES: readonly ValueName[] = [
   {

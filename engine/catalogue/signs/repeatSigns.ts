@@ -1,6 +1,6 @@
 import type { Sign } from "./sign.ts";
 
-/** Repeats and bar lines. Names: any theory primer (from memory). Levels: common practice, no source. */
+/** Repeats and bar lines. Names: primers of music theory (Taylor 1989; Read 1979; from memory). Levels: common practice, no source. */
 export const REPEAT_SIGNS: readonly Sign[] = [
   {
     id: "repeat-start",

@@ -26,7 +26,7 @@ const BEAMS: Readonly<Partial<Record<NoteBase, string>>> = {
   16: "under two beams",
 };
 
-/** Names and ratios: any theory primer (from memory). Levels: common practice, no source. */
+/** Names and ratios: primers of music theory (Taylor 1989; Read 1979; from memory). Levels: common practice, no source. */
 const TUPLETS: readonly TupletName[] = [
   {
     id: "eighth-triplet",
