@@ -78,7 +78,12 @@ test("at most the last 250 ms of strikes are gone, and the database opens clean"
     const playing = served.said("/playing");
     latest = browser(isOver ? "?only-look" : "");
     const found = (await told) as Found;
-    expect(found, `after kill ${round}`).toMatchObject({ trouble: null, setAside: 0, isWhole: true });
+    expect(found, `after kill ${round}`).toMatchObject({
+      trouble: null,
+      isWriter: true,
+      setAside: 0,
+      isWhole: true,
+    });
     if (killedAtMs !== undefined) {
       expect(found.open, `the lesson of kill ${round}`).toBe(1);
       lost.push(killedAtMs - found.lastMs);

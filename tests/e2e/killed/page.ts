@@ -19,6 +19,8 @@ export interface Found {
   readonly setAside: number;
   /** Lessons that had not ended: one, unless nothing had been written yet. */
   readonly open: number;
+  /** Whether this page may write: another page of the same profile would hold it, and this one would find nothing. */
+  readonly isWriter: boolean;
   readonly trouble: string | null;
 }
 
@@ -26,10 +28,19 @@ const database = new StudioDatabase("killed");
 const book = new LessonBook(database);
 
 async function found(): Promise<Found> {
-  const nothing = { events: 0, isWhole: true, lastMs: 0, setAside: 0, open: 0, trouble: null };
+  const nothing = {
+    events: 0,
+    isWhole: true,
+    lastMs: 0,
+    setAside: 0,
+    open: 0,
+    isWriter: false,
+    trouble: null,
+  };
   try {
     const broken = await book.open();
-    if (broken.kind === "none") return nothing;
+    const isWriter = book.writer.get().stage === "writing";
+    if (broken.kind === "none") return { ...nothing, isWriter };
     const { events, setAside, newer } = await readLesson(database, broken.lessonId);
     await book.leave(broken.lessonId);
     const isWhole = events.every(({ seq }, index) => seq === index + 1) && newer === 0;
@@ -41,6 +52,7 @@ async function found(): Promise<Found> {
       lastMs: beganMs + last * 1000,
       setAside,
       open: 1,
+      isWriter,
       trouble: null,
     };
   } catch (error) {
