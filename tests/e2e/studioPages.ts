@@ -32,6 +32,8 @@ export async function beginWithGroup(page: Page, ...nicknames: readonly string[]
   for (const name of nicknames) {
     await page.goto("./#/roster");
     await page.getByRole("main").getByRole("link", { name }).first().click();
+    // The name of the group stands on the Roster too: its own page is there when its heading is.
+    await expect(page.getByRole("heading", { level: 1, name })).toBeVisible();
     await page.getByText("Mondays", { exact: true }).click();
     await expect(page.getByRole("switch", { name: "Mondays" })).toBeChecked();
   }
