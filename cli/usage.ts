@@ -36,7 +36,7 @@ export const USAGE = `Throneside on the command line
   sticking  --rudiment ID --left NOTE --right NOTE [--json] TAKE.mid ...
             each take, a rudiment played on two surfaces, hand by hand: strokes by the other hand,
             left out and added, evenness, accents, grace strokes, second strokes of doubles, tempo
-  compare   --call CALL.mid --answer ANSWER.mid --aim echo|move-one|answer [--click BPM]
+  compare   --call CALL.mid --answer ANSWER.mid --aim echo|move-one|finish|answer [--click BPM]
             [--level LEVEL] [--map ID] [--json]
             an answer beside its call, wherever it begins and at whatever tempo: whether the rhythm
             holds and whether the sound does, what was moved, missed and added, and distances of

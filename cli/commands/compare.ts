@@ -3,18 +3,15 @@ import { beatsPerBar, FOUR_FOUR } from "../../engine/score/index.ts";
 import {
   AIMS,
   type Aim,
-  aimMet,
-  aimWords,
-  answerWords,
   type Comparison,
   compareAnswer,
-  comparisonWords,
-  describeAnswer,
+  type Finish,
   type FreeAnswer,
   type LoneStroke,
   type PhraseDistances,
   phraseDistances,
   type TurnSpan,
+  verdictOn,
 } from "../../engine/trading/index.ts";
 import { beatSeconds } from "../../engine/units/index.ts";
 import { rounded } from "../heard.ts";
@@ -67,30 +64,23 @@ export async function compareCommand(args: readonly string[], outlet: Outlet): P
   const turn = turnOf(callPath, call, clickBpm);
   const comparison = compareAnswer(call.hits, answer.hits, { level, tempoBpm: turn.tempoBpm });
   const distances = phraseDistances(call.hits, answer.hits, comparison.transposition, turn.tempoBpm);
-  const free =
-    aim === "answer"
-      ? describeAnswer(
-          { hits: call.hits, turn },
-          { hits: answer.hits, turn: { ...turnOf(answerPath, answer, clickBpm), bars: turn.bars } },
-          level,
-        )
-      : null;
-  const holds = aimMet(aim, comparison);
-  const words = [
-    free ? answerWords(free) : comparisonWords(comparison),
-    aimWords(aim, comparison, holds),
-  ].flatMap((sentence) => sentence ?? []);
+  const verdict = verdictOn(aim, comparison, {
+    call: { hits: call.hits, turn },
+    answer: { hits: answer.hits, turn: { ...turnOf(answerPath, answer, clickBpm), bars: turn.bars } },
+    level,
+  });
   await outlet.line(
     values.json
       ? JSON.stringify({
           ...said,
-          holds,
+          holds: verdict.met,
           ...comparisonJson(comparison, call.hits, answer.hits),
           distances: distancesJson(distances),
-          answered: free && freeJson(free),
-          words: words.join(" "),
+          answered: verdict.answered && freeJson(verdict.answered),
+          ...(verdict.finish ? { finish: finishJson(verdict.finish) } : {}),
+          words: verdict.says.join(" "),
         })
-      : [answerPath, ...words, distanceWords(distances)].join("\n  "),
+      : [answerPath, ...verdict.says, distanceWords(distances)].join("\n  "),
   );
   return true;
 }
@@ -163,6 +153,11 @@ function freeJson(free: FreeAnswer): object {
     density: rounded(free.density),
     materialShared: rounded(free.materialShared),
   };
+}
+
+function finishJson({ leftOpenBeats, takenUpBeats, takenUp }: Finish): object {
+  const beats = (value: number | null): number | null => (value === null ? null : rounded(value));
+  return { leftOpenBeats: beats(leftOpenBeats), takenUpBeats: beats(takenUpBeats), takenUp };
 }
 
 function distanceWords({ pulses, hamming, edit, swap, chronotonic }: PhraseDistances): string {

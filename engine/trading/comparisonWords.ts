@@ -70,7 +70,7 @@ function touchWords(called: Dynamic, answered: Dynamic): string {
   return called === "accent" ? "lost its accent" : "was played out";
 }
 
-/** Whether the aim was met, in a sentence; nothing for a free answer. */
+/** Whether an answer that was to be like its call is what was meant, in a sentence; nothing for any other. */
 export function aimWords(aim: Aim, comparison: Comparison, met: boolean | null): string | undefined {
   switch (aim) {
     case "echo":
@@ -78,6 +78,7 @@ export function aimWords(aim: Aim, comparison: Comparison, met: boolean | null):
     case "move-one":
       if (met) return "One thing moved, and only that.";
       return changesOf(comparison) === 0 && comparison.rhythm.holds ? "Nothing moved: an echo." : undefined;
+    case "finish":
     case "answer":
       return undefined;
   }
@@ -93,9 +94,11 @@ export function answerWords(answer: FreeAnswer): string {
   };
   const landing = answer.landsOnOne
     ? "lands on the one"
-    : answer.landingMs === null
-      ? "leaves the one open"
-      : `comes ${Math.round(Math.abs(answer.landingMs))} ms ${answer.landingMs < 0 ? "before" : "after"} the one`;
+    : answer.landsOnOne === null
+      ? "who struck the one after it cannot be told on one kit"
+      : answer.landingMs === null
+        ? "leaves the one open"
+        : `comes ${Math.round(Math.abs(answer.landingMs))} ms ${answer.landingMs < 0 ? "before" : "after"} the one`;
   const material =
     answer.materialShared >= 0.5
       ? "much of the call is in it"

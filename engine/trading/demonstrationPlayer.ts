@@ -79,10 +79,15 @@ export interface Asked {
 /** What the player plays in a turn that has a length, in order of time, on the clock of the pulse. */
 export function playedBy({ character, turn, pulse, called, aim, chance }: Asked): readonly PhraseHit[] {
   const { leanMs, spreadMs } = MANNERS[character];
+  const own = (): readonly PhraseHit[] => ownPhrase(character, turn, pulse, chance);
   const strokes =
-    called === null || aim === "answer"
-      ? ownPhrase(character, turn, pulse, chance)
-      : givenBack(called, { turn, pulse, moved: aim === "move-one", chance });
+    aim === "finish"
+      ? called === null
+        ? leftOpen(own(), turn, pulse)
+        : [...own(), ...landing(turn, pulse)]
+      : called === null || aim === "answer"
+        ? own()
+        : givenBack(called, { turn, pulse, moved: aim === "move-one", chance });
   return strokes
     .map((stroke) => ({
       ...stroke,
@@ -110,6 +115,23 @@ function ownPhrase(character: Character, turn: Turn, pulse: Pulse, chance: Chanc
       }),
     );
   }).flat();
+}
+
+/** Without its last half bar, for the other to finish. */
+function leftOpen(phrase: readonly PhraseHit[], turn: Turn, pulse: Pulse): readonly PhraseHit[] {
+  const half = (beatsPerBar(pulse.metre) / 2) * beatSeconds(pulse.tempoBpm);
+  const stops = barAt(pulse, turn.fromBar + (turn.bars ?? 1)) - half;
+  return phrase.filter(({ time }) => time < stops - 1e-6);
+}
+
+/** The one after the turn. */
+function landing(turn: Turn, pulse: Pulse): readonly PhraseHit[] {
+  const time = barAt(pulse, turn.fromBar + (turn.bars ?? 1));
+  return (["crash-right", "kick"] as const).map((voice) => ({
+    time,
+    voice,
+    velocity: DYNAMIC_VELOCITY.accent,
+  }));
 }
 
 /** The call on its own pulses, in the answer's turn; one of its sounds moved, where that is asked. */

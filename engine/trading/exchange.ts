@@ -4,15 +4,15 @@
 import { leanAndSpread } from "../grading/index.ts";
 import { beatsPerBar, type Level } from "../score/index.ts";
 import { type Bpm, beatSeconds, type Milliseconds, type Seconds } from "../units/index.ts";
-import { type Aim, aimMet } from "./aim.ts";
+import type { Aim } from "./aim.ts";
 import { type Comparison, compareAnswer } from "./compare.ts";
-import { aimWords, answerWords, comparisonWords, handOverWords } from "./comparisonWords.ts";
+import { handOverWords } from "./comparisonWords.ts";
 import type { Turn } from "./form.ts";
-import { describeAnswer, type FreeAnswer } from "./freeAnswer.ts";
 import { pulsesPerBeat } from "./onPulses.ts";
 import { phraseStrokes } from "./phraseStrokes.ts";
 import type { Pulse } from "./turnClock.ts";
 import { type TradedHit, turnHits } from "./turnHits.ts";
+import { type Verdict, verdictOn } from "./verdict.ts";
 
 /** Where a player stands in time, against the pulse. */
 export interface Standing {
@@ -20,19 +20,13 @@ export interface Standing {
   readonly spreadMs: Milliseconds | null;
 }
 
-export interface Exchange {
+export interface Exchange extends Verdict {
   readonly aim: Aim;
   readonly comparison: Comparison;
-  /** What a free answer is like; `null` where it has to be like its call. */
-  readonly answered: FreeAnswer | null;
-  /** Whether it is what was meant; `null` where nothing can be wrong. */
-  readonly met: boolean | null;
   readonly call: Standing;
   readonly answer: Standing;
   /** How much later the answer stands at its beginning than the call at its end; `null` where one of them is silent there. */
   readonly handOverMs: Milliseconds | null;
-  /** What is said of it, a sentence each. */
-  readonly says: readonly string[];
 }
 
 /** So many beats up to the call's last stroke are compared with as many from the answer's first one on. Our choice: half a bar. */
@@ -46,7 +40,8 @@ export function judgeExchange(
   { aim, level }: { readonly aim: Aim; readonly level: Level },
 ): Exchange {
   const called = turnHits(hits, call, pulse);
-  const answered = turnHits(hits, answer, pulse);
+  // Who finishes a phrase may begin where it stopped.
+  const answered = turnHits(hits, answer, pulse, aim === "finish" ? called.phrase.at(-1)?.time : undefined);
   const { tempoBpm } = pulse;
   const comparison = compareAnswer(called.phrase, answered.phrase, {
     level,
@@ -55,32 +50,26 @@ export function judgeExchange(
     largestStretch: SAME_PULSE_STRETCH,
   });
   const span = (turn: Turn, from: Seconds) => ({ from, bars: turn.bars ?? 0, tempoBpm, metre: pulse.metre });
-  const free =
-    aim === "answer"
-      ? describeAnswer(
-          { hits: called.phrase, turn: span(call, called.from) },
-          { hits: answered.withLanding, turn: span(answer, answered.from) },
-          level,
-        )
-      : null;
-  const met = aimMet(aim, comparison);
+  const verdict = verdictOn(aim, comparison, {
+    call: { hits: called.phrase, turn: span(call, called.from) },
+    answer: {
+      hits: answered.withLanding,
+      turn: span(answer, answered.from),
+      isLandingTold: answered.isLandingTold,
+    },
+    level,
+  });
   const callOffsets = pulseOffsets(called.phrase, pulse);
   const answerOffsets = pulseOffsets(answered.phrase, pulse);
   const handOverMs = handOver(callOffsets, answerOffsets, tempoBpm);
-  const says = [
-    free ? answerWords(free) : comparisonWords(comparison),
-    aimWords(aim, comparison, met),
-    handOverWords(handOverMs, tempoBpm),
-  ].flatMap((sentence) => sentence ?? []);
   return {
+    ...verdict,
     aim,
     comparison,
-    answered: free,
-    met,
     call: standingOf(callOffsets),
     answer: standingOf(answerOffsets),
     handOverMs,
-    says,
+    says: [...verdict.says, handOverWords(handOverMs, tempoBpm)].flatMap((sentence) => sentence ?? []),
   };
 }
 

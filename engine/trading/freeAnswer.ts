@@ -17,6 +17,15 @@ export interface TurnSpan {
   readonly metre: Metre;
 }
 
+/** A phrase in its turn. */
+export interface TurnPhrase {
+  /** They may run past the end of the turn; what lies before it is a pick-up. */
+  readonly hits: readonly PhraseHit[];
+  readonly turn: TurnSpan;
+  /** False where both share a kit: the one after the turn is then anybody's. */
+  readonly isLandingTold?: boolean;
+}
+
 export interface FreeAnswer {
   /** From the turn's beginning to the end of the bar of the last stroke; 0 for silence. */
   readonly lengthBars: number;
@@ -24,7 +33,8 @@ export interface FreeAnswer {
   readonly length: "shorter" | "as long" | "longer";
   /** The stroke on the one after the turn, against that one; `null` where none was struck there. */
   readonly landingMs: Milliseconds | null;
-  readonly landsOnOne: boolean;
+  /** `null` where it cannot be told whose stroke stands there. */
+  readonly landsOnOne: boolean | null;
   /** Share of the turn's beats on which, and after which until the next, nothing is struck: 0 to 1. */
   readonly spaceLeft: number;
   /** Onsets a beat, chords counted once. */
@@ -38,16 +48,8 @@ const ONE_ONSET_SECONDS: Seconds = 0.03;
 /** A stroke nearer to the one after the turn than a quarter of a beat is meant for it. Our choice. */
 const LANDING_BEATS = 0.25;
 
-/**
- * Describes a free answer beside its call, each in its own turn.
- *
- * @param answer may run past the end of its turn; what lies before it is the other player's.
- */
-export function describeAnswer(
-  call: { readonly hits: readonly PhraseHit[]; readonly turn: TurnSpan },
-  answer: { readonly hits: readonly PhraseHit[]; readonly turn: TurnSpan },
-  level: Level,
-): FreeAnswer {
+/** Describes a free answer beside its call, each in its own turn. */
+export function describeAnswer(call: TurnPhrase, answer: TurnPhrase, level: Level): FreeAnswer {
   const { turn } = answer;
   const beat = beatSeconds(turn.tempoBpm);
   const inBar = beatsPerBar(turn.metre);
@@ -69,7 +71,10 @@ export function describeAnswer(
     lengthBars,
     length: lengthBars < turn.bars ? "shorter" : lengthBars > turn.bars ? "longer" : "as long",
     landingMs,
-    landsOnOne: landingMs !== null && Math.abs(landingMs) <= bandMs(level, turn.tempoBpm),
+    landsOnOne:
+      answer.isLandingTold === false
+        ? null
+        : landingMs !== null && Math.abs(landingMs) <= bandMs(level, turn.tempoBpm),
     spaceLeft: beats === 0 ? 1 : empty / beats,
     density: beats === 0 ? 0 : onsets.length / beats,
     materialShared: shared(figuresOf(phraseStrokes(call.hits), call.turn), figuresOf(inTurn, turn)),

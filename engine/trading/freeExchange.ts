@@ -4,12 +4,12 @@
 import type { Level, Metre } from "../score/index.ts";
 import { beatsPerBar } from "../score/index.ts";
 import { type Bpm, beatSeconds } from "../units/index.ts";
-import { type Aim, aimMet } from "./aim.ts";
+import type { Aim } from "./aim.ts";
 import { compareAnswer } from "./compare.ts";
-import { aimWords, answerWords, comparisonWords } from "./comparisonWords.ts";
 import type { Exchange } from "./exchange.ts";
-import { describeAnswer, type TurnSpan } from "./freeAnswer.ts";
+import type { TurnSpan } from "./freeAnswer.ts";
 import type { PhraseHit } from "./phraseStrokes.ts";
+import { verdictOn } from "./verdict.ts";
 
 /** Judges two phrases, each begun with its own first stroke. */
 export function judgePhrases(
@@ -26,23 +26,19 @@ export function judgePhrases(
     tempoBpm,
     metre: how.metre,
   });
-  const free =
-    aim === "answer"
-      ? describeAnswer({ hits: called, turn: span(called) }, { hits: answered, turn: span(answered) }, level)
-      : null;
-  const met = aimMet(aim, comparison);
+  const verdict = verdictOn(aim, comparison, {
+    call: { hits: called, turn: span(called) },
+    answer: { hits: answered, turn: span(answered) },
+    level,
+  });
   const nowhere = { leanMs: null, spreadMs: null };
   return {
+    ...verdict,
     aim,
     comparison,
-    answered: free,
-    met,
     call: nowhere,
     answer: { leanMs: null, spreadMs: comparison.spreadMs },
     handOverMs: null,
-    says: [free ? answerWords(free) : comparisonWords(comparison), aimWords(aim, comparison, met)].flatMap(
-      (sentence) => sentence ?? [],
-    ),
   };
 }
 

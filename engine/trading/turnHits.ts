@@ -27,32 +27,53 @@ export interface TurnStrokes {
   readonly phrase: readonly TradedHit[];
   /** The phrase and, where the same player struck it, its landing on the one after the turn. */
   readonly withLanding: readonly TradedHit[];
+  /** False where both share a kit: a stroke on the line may be either's. */
+  readonly isLandingTold: boolean;
   readonly from: Seconds;
   readonly until: Seconds;
 }
 
-/** The strokes of a turn that has a length. */
-export function turnHits(hits: readonly TradedHit[], turn: Turn, pulse: Pulse): TurnStrokes {
+/**
+ * The strokes of a turn that has a length.
+ *
+ * @param pickUpFrom where it is known who strikes, what comes after this moment belongs to the turn as well.
+ */
+export function turnHits(
+  hits: readonly TradedHit[],
+  turn: Turn,
+  pulse: Pulse,
+  pickUpFrom?: Seconds,
+): TurnStrokes {
   const from = barAt(pulse, turn.fromBar);
   const until = barAt(pulse, turn.fromBar + (turn.bars ?? 0));
-  return strokesBetween(hits, turn.side, { from, until, beat: beatSeconds(pulse.tempoBpm) });
+  return strokesBetween(hits, turn.side, { from, until, beat: beatSeconds(pulse.tempoBpm), pickUpFrom });
 }
 
 /** The strokes of one side between two moments. */
 export function strokesBetween(
   hits: readonly TradedHit[],
   side: Side,
-  { from, until, beat }: { readonly from: Seconds; readonly until: Seconds; readonly beat: Seconds },
+  {
+    from,
+    until,
+    beat,
+    pickUpFrom = from,
+  }: {
+    readonly from: Seconds;
+    readonly until: Seconds;
+    readonly beat: Seconds;
+    readonly pickUpFrom?: Seconds | undefined;
+  },
 ): TurnStrokes {
   const end = until - EARLY_BEATS * beat;
+  const begins = Math.min(from - PICK_UP_BEATS * beat, pickUpFrom);
   const isPhrase = ({ time, side: by }: TradedHit): boolean =>
-    (by === null || by === side) &&
-    time >= from - (by === null ? EARLY_BEATS : PICK_UP_BEATS) * beat &&
-    time < end;
+    (by === null || by === side) && time >= (by === null ? from - EARLY_BEATS * beat : begins) && time < end;
   const phrase = hits.filter(isPhrase);
   // On a shared kit the stroke on the line is the other player's first one.
   const landing = hits.filter(
     ({ time, side: by }) => by === side && time >= end && time < until + LANDING_BEATS * beat,
   );
-  return { phrase, withLanding: [...phrase, ...landing], from, until };
+  const isLandingTold = phrase.every(({ side: by }) => by !== null);
+  return { phrase, withLanding: [...phrase, ...landing], isLandingTold, from, until };
 }

@@ -115,17 +115,38 @@ test("a free answer is described", () => {
   ]);
 });
 
+test("a phrase that was left open is finished: taken up where it stopped, landing on the one", () => {
+  const open = file(
+    "open",
+    [0, 0.5, 1].map((time) => ({ time, note: 38, velocity: 80 })),
+  );
+  const answer = file("end", [
+    ...[0, 0.5, 1, 1.5].map((time) => ({ time, note: HIGH_TOM, velocity: 80 })),
+    { time: 2, note: 36, velocity: 90 },
+  ]);
+  expect(runJson(["compare", "--call", open, "--answer", answer, "--aim", "finish"]).objects).toMatchObject([
+    {
+      holds: true,
+      finish: { leftOpenBeats: 2, takenUpBeats: 0, takenUp: true },
+      answered: { lengthBars: 1, landsOnOne: true, density: 1 },
+      words:
+        "Taken up on the one, two beats after the call stopped. It fills its turn and lands on the one; 0 in 100 beats are " +
+        "left empty, 1.0 strokes a beat; its material is new. The phrase is finished.",
+    },
+  ]);
+});
+
 describe("what is not understood", () => {
   test.each([
     [["--answer", "a.mid", "--aim", "echo"], "--call is missing: name a MIDI file. See --help.\n"],
     [["--call", "a.mid", "--aim", "echo"], "--answer is missing: name a MIDI file. See --help.\n"],
     [
       ["--call", "a.mid", "--answer", "b.mid"],
-      "--aim is missing: say one of echo, move-one, answer. See --help.\n",
+      "--aim is missing: say one of echo, move-one, finish, answer. See --help.\n",
     ],
     [
       ["--call", "a.mid", "--answer", "b.mid", "--aim", "shout"],
-      "--aim shout: say one of echo, move-one, answer. See --help.\n",
+      "--aim shout: say one of echo, move-one, finish, answer. See --help.\n",
     ],
     [
       ["--call", "a.mid", "--answer", "b.mid", "--aim", "echo", "c.mid"],

@@ -116,7 +116,9 @@ test("two who are not there trade: watched in less than a minute, on the page an
   await expect(rows).toHaveCount(5);
   await expect(rows.nth(1)).toContainText("An echo.");
   await expect(rows.nth(2)).toContainText("One thing moved, and only that.");
-  await expect(rows.nth(3)).toContainText("Answer freely");
+  await expect(rows.nth(3)).toContainText("Finish the phrase");
+  await expect(rows.nth(3)).toContainText("The phrase is finished.");
+  await expect(rows.nth(4)).toContainText("Answer freely");
   await expectClean(page);
 });
 

@@ -16,7 +16,7 @@ import { barsLeftWords, turnWords } from "./tradingWords.ts";
 
 const CARD = [
   "One plays a phrase, the other answers; the form goes on.",
-  "An echo gives it back as it was; move one thing keeps the rhythm and changes one sound or accent; or answer freely.",
+  "An echo gives it back as it was; move one thing keeps the rhythm and changes one sound or accent; finish the phrase takes it up where the call stops and lands on the one; or answer freely.",
   "After each exchange it is said what became of the call, rhythm and sound apart.",
 ] as const;
 

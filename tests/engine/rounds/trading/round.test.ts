@@ -118,7 +118,7 @@ test("the two who show how it goes do one of each", () => {
   expect([0, 1, 2, 3].map((exchange) => aimOf(show, exchange))).toEqual([
     "echo",
     "move-one",
-    "answer",
+    "finish",
     "answer",
   ]);
   expect(aimOf({ ...show, kits: "two", aim: "move-one" }, 0)).toBe("move-one");

@@ -246,7 +246,7 @@ describe("a player who is not there", () => {
     expect(round.get().own.exchanges.map(({ aim, met }) => [aim, met])).toEqual([
       ["echo", true],
       ["move-one", true],
-      ["answer", null],
+      ["finish", true],
       ["answer", null],
     ]);
     round.commands().stop?.();
