@@ -1,4 +1,4 @@
-import { type ReactNode, Suspense, useEffect, useLayoutEffect } from "react";
+import { type ReactNode, Suspense, useLayoutEffect } from "react";
 import { useWatched } from "../session/store.ts";
 import styles from "./App.module.css";
 import { WithLesson } from "./LessonContext.tsx";
@@ -180,7 +180,8 @@ function OfTheRound({ children }: { readonly children: ReactNode }) {
 
 /** A MIDI file may be dropped anywhere on the window; what is dropped on the Shelf is put there. */
 function useFilesDropped({ demonstration }: Program, screen: ScreenId): void {
-  useEffect(() => {
+  // As soon as the page is drawn: a file dropped in that moment counts as well.
+  useLayoutEffect(() => {
     if (screen === "shelf") return;
     const allow = (event: DragEvent): void => event.preventDefault();
     const take = (event: DragEvent): void => {

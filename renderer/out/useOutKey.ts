@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useLayoutEffect, useRef } from "react";
 
 /** Where letters are typed, or choose from a list, or belong to a dialog. */
 const USES_LETTERS =
@@ -7,10 +7,11 @@ const USES_LETTERS =
 /** A letter key that takes something along, from anywhere on the page that has no use for letters itself. */
 export function useOutKey(code: string, act: () => void): void {
   const latest = useRef(act);
-  useEffect(() => {
+  useLayoutEffect(() => {
     latest.current = act;
   });
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.code !== code || event.repeat || event.defaultPrevented) return;
       if (event.ctrlKey || event.metaKey || event.altKey) return;

@@ -2,7 +2,7 @@
  * A page before it is printed: what it will look like, whose it is, and the way to the printer. The browser prints
  * what is in the sheet and nothing else, on the paper its own dialog says.
  */
-import { useEffect, useId, useRef, useState } from "react";
+import { useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { Dialog, Heading, Modal, ModalOverlay } from "react-aria-components";
 import { Button } from "../../theme/index.ts";
 import { dayWords } from "./dayWords.ts";
@@ -126,10 +126,11 @@ function Line({ label, remark, text, onType }: LineProps) {
 /** Printing hides the controls, and a browser may then forget which of them had the focus: Escape works from anywhere. */
 function useEscape(onEscape: () => void): void {
   const latest = useRef(onEscape);
-  useEffect(() => {
+  useLayoutEffect(() => {
     latest.current = onEscape;
   });
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.key !== "Escape") return;
       // What lies under the page must not take it as its own.

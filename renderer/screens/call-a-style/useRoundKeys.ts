@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { useLayoutEffect } from "react";
 import type { StyleRound } from "./styleRound.ts";
 
 /** Controls that use Space and Enter themselves, or letters. */
@@ -14,7 +14,8 @@ export function usesKeys(target: EventTarget | null): boolean {
  * A report is left by a key of its own, so that a second Enter does not wipe it away.
  */
 export function useRoundKeys(round: StyleRound): void {
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.repeat || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
       const act = actOf(event, round);

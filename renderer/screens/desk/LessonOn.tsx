@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { useLayoutEffect } from "react";
 import { hrefOf, useRoute } from "../../app/route.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
 import { useIsTaking } from "../../app/useIsTaking.ts";
@@ -26,7 +26,8 @@ export function LessonOn() {
   const seconds = useLessonSeconds(book.log);
   const route = useRoute();
   const isOn = began !== null && stage !== "ended";
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const flag = (event: KeyboardEvent): void => {
       if (event.key !== FLAG_KEY || event.repeat || !book.log.isOn) return;
       event.preventDefault();

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useLayoutEffect, useRef } from "react";
 
 export interface ListActs {
   readonly moveUp: () => void;
@@ -18,7 +18,8 @@ const USES_LETTERS =
 export function useListKeys(acts: ListActs): void {
   const latest = useRef(acts);
   latest.current = acts;
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.defaultPrevented || isElsewhere(event.target)) return;
       const act = actOf(event, latest.current);

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useLayoutEffect, useRef } from "react";
 
 /** Where letters are typed, or a dialog or an open list has the keyboard. */
 const USES_LETTERS =
@@ -120,10 +120,11 @@ const REPEATS: ReadonlySet<ReplayAction> = new Set([
 
 export function useReplayKeys(act: (action: ReplayAction) => void): void {
   const latest = useRef(act);
-  useEffect(() => {
+  useLayoutEffect(() => {
     latest.current = act;
   });
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
       const action = actionOf(event);

@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { useLayoutEffect } from "react";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import { usesKeys } from "../call-a-style/useRoundKeys.ts";
 import { doCommand } from "./doCommand.ts";
@@ -27,7 +27,8 @@ const TAKES_LETTERS = "input, textarea, select, [contenteditable], [role=listbox
 
 /** The keys of a round. Space or Enter begins it. A letter that is typed into a box is no command. */
 export function useFrameKeys(round: FramedRound, book: Pick<LessonBook, "log">): void {
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.repeat || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
       if (act(event, round, book)) event.preventDefault();

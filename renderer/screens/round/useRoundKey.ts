@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useLayoutEffect, useRef } from "react";
 
 /** Controls that letters are typed into. */
 const TAKES_LETTERS = "input, textarea, select, [contenteditable], [role=listbox], [role=combobox]";
@@ -6,10 +6,11 @@ const TAKES_LETTERS = "input, textarea, select, [contenteditable], [role=listbox
 /** A further key of a round, by its place on the board; `null` while it does nothing. */
 export function useRoundKey(code: string, act: (() => void) | null): void {
   const latest = useRef(act);
-  useEffect(() => {
+  useLayoutEffect(() => {
     latest.current = act;
   });
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.code !== code || event.repeat || event.defaultPrevented) return;
       if (event.ctrlKey || event.metaKey || event.altKey || !latest.current) return;

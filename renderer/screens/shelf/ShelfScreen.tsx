@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { useLayoutEffect } from "react";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
 import { Browse } from "./Browse.tsx";
@@ -27,7 +27,8 @@ export function ShelfScreen() {
 /** Files and folders dropped on the list, or where files are chosen, are put on the Shelf. */
 function useFilesDropped(isTaken: boolean): void {
   const { shelfDesk, shelfImport } = useLesson();
-  useEffect(() => {
+  // As soon as the page is drawn: a file dropped in that moment counts as well.
+  useLayoutEffect(() => {
     const allow = (event: DragEvent): void => event.preventDefault();
     const take = (event: DragEvent): void => {
       event.preventDefault();

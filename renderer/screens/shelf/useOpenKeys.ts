@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useLayoutEffect, useRef } from "react";
 
 export interface OpenActs {
   readonly keep: () => void;
@@ -11,7 +11,8 @@ export interface OpenActs {
 export function useOpenKeys(acts: OpenActs): void {
   const latest = useRef(acts);
   latest.current = acts;
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       const act = actOf(event, latest.current);
       if (!act) return;

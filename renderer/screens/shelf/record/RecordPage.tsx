@@ -1,4 +1,4 @@
-import { useEffect, useMemo } from "react";
+import { useLayoutEffect, useMemo } from "react";
 import { beatsPerBar } from "../../../../engine/score/index.ts";
 import { beatSeconds } from "../../../../engine/units/index.ts";
 import { useLesson } from "../../../app/LessonContext.tsx";
@@ -153,7 +153,8 @@ const ARROWS: Readonly<Record<string, -1 | 1>> = { ArrowLeft: -1, ArrowRight: 1 
  * what was understood.
  */
 function useRecordKeys(desk: RecordDesk, leave: () => void): void {
-  useEffect(() => {
+  // As soon as the page is drawn: a key pressed in that moment counts as well.
+  useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.repeat || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
       const { stage } = desk.get().at;
