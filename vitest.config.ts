@@ -2,7 +2,9 @@ import { defineConfig } from "vitest/config";
 
 /** What compares times of one run with each other: one file after the other, when nothing else runs. */
 const MEASURED = [
-  "tests/bench/**/*.test.ts",
+  "tests/bench/{grading,identify,memory,shelf,studio}.test.ts",
+  "tests/bench/listening/speed.test.ts",
+  "tests/bench/room/relay.test.ts",
   "tests/cli/bench.test.ts",
   "tests/engine/formats/smfFuzz.test.ts",
   "tests/renderer/audio/clock.test.ts",
