@@ -8,33 +8,24 @@ const executablePath = findChromium();
 const reportPath = process.env.THRONESIDE_BROWSER_REPORT;
 
 /**
- * What measures in real time or plays to the sound device: these wait for each other. The other pages may stand side by side
- * (`npm test` has two workers for them).
+ * What measures in real time: these wait for each other, whole files and groups with the tag of tests/e2e/measured.ts. The other
+ * tests may stand side by side (`npm test` has two workers for them).
  */
-const IN_REAL_TIME = [
-  "backTurned",
-  "calibration",
-  "callAStyle",
-  "click",
-  "kit",
-  "killed",
-  "lessonWriting",
-  "longTake",
-  "realDrummer",
-  "replay",
-  "replaySpeed",
-  "replayTwoKits",
-  "roster",
-  "roundSpeed",
-  "sayAndStrike",
-  "shelfRecord",
-  "shelfScroll",
-  "sound",
-  "soundAhead",
-  "soundOpening",
-  "trading",
-  "wallView",
-].map((name) => `**/${name}.spec.ts`);
+const IN_REAL_TIME = new RegExp(
+  `[ /](${[
+    "calibration",
+    "click",
+    "killed",
+    "lessonWriting",
+    "longTake",
+    "replaySpeed",
+    "roundSpeed",
+    "shelfScroll",
+    "soundAhead",
+    "soundOpening",
+    "trading",
+  ].join("|")})\\.spec\\.ts|@real-time`,
+);
 
 /** The built pages in a real browser; `npm test` builds them first. */
 export default defineConfig({
@@ -42,7 +33,7 @@ export default defineConfig({
   workers: 1,
   // Patience for a slow, busy machine: it costs nothing where all is well.
   timeout: 120_000,
-  expect: { timeout: 10_000 },
+  expect: { timeout: 20_000 },
   // Only what is measured in real time is tried again (tests/e2e/measured.ts).
   retries: 0,
   forbidOnly: Boolean(process.env.CI),
@@ -58,8 +49,8 @@ export default defineConfig({
     },
   },
   projects: [
-    { name: "pages", testIgnore: IN_REAL_TIME },
-    { name: "real-time", testMatch: IN_REAL_TIME },
+    { name: "pages", grepInvert: IN_REAL_TIME },
+    { name: "real-time", grep: IN_REAL_TIME },
   ],
   webServer: {
     command: `node scripts/serve.mjs --port ${port}`,

@@ -1,6 +1,6 @@
 /** Back Turned: begun from the desk, answered by strike, by name and typed, told on the wall, found again, tallied. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
 import { KIT, openConnected, plugIn, send, stroke } from "./virtualKit.ts";
@@ -21,13 +21,6 @@ test.beforeEach(async ({ page }) => {
     Math.random = () => 0;
   });
 });
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 function question(page: Page) {
   return page.getByRole("heading", { name: "What was it?" });
@@ -108,6 +101,7 @@ test("from the desk in one action; by strike, by name and typed; a reload goes o
 
   // Over the lessons it stands on the student's page.
   await page.getByRole("link", { name: "Roster", exact: true }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Roster" })).toBeVisible();
   await page.getByRole("main").getByRole("link", { name: "Ottilie" }).first().click();
   await expect(page.getByRole("heading", { name: "By ear" })).toBeVisible();
   await expect(page.getByRole("row", { name: "kick 2 of 3 snare once" })).toBeVisible();
@@ -209,8 +203,7 @@ test("the wall shows no answer before it is due, in type of 28 px and more", asy
   expect(smallest).toBeGreaterThanOrEqual(28);
   const isWhole = await wall.evaluate(() => document.documentElement.scrollHeight <= window.innerHeight);
   expect(isWhole).toBe(true);
-  const { violations } = await new AxeBuilder({ page: wall }).analyze();
-  expect(violations).toEqual([]);
+  await expectClean(wall);
   await page.getByRole("button", { name: "kick", exact: true }).click();
   await expect(wall.getByRole("heading", { level: 1, name: "Kick" })).toBeVisible();
 });

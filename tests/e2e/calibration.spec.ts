@@ -1,5 +1,5 @@
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { expectClean } from "./clean.ts";
 import { firstClick, hearClick } from "./clickEar.ts";
 import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
@@ -12,13 +12,6 @@ const region = (page: Page) => page.getByRole("region", { name: "How late is thi
 async function openHowLate(page: Page): Promise<void> {
   await page.getByRole("button", { name: "How late is it?" }).click();
   await expect(region(page)).toBeFocused();
-}
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
 }
 
 /** A player who strikes with the click, so much after it as it is heard; every seventh stroke is a slip. */

@@ -1,6 +1,6 @@
 import { expect, type Page } from "@playwright/test";
 import { STYLES } from "../../engine/catalogue/index.ts";
-import { MEASURED } from "./measured.ts";
+import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
 import { noteTexts, shownOf } from "./textsShown.ts";
@@ -120,7 +120,7 @@ test("a file that is none is refused in a clear sentence", async ({ page }) => {
   await expect(page.getByRole("alert")).toContainText("Choose another file");
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("Enter on a style of the list begins, and the ring shows the latest strokes while they are painted in time", async ({
     page,
@@ -201,7 +201,7 @@ test("a kit unplugged in the middle keeps the take, and goes on when it is back"
   await expect(page.getByRole("heading", { level: 1, name: "Too little to tell" })).toBeVisible();
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("with a click and a count-in, the count is shown and the lean is measured against the click", async ({
     page,

@@ -1,8 +1,9 @@
 /** Card Table: a card named, chosen, struck, judged aloud; told on the wall; found again after a reload; tallied. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 import { KIT, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -11,13 +12,6 @@ const SNARE = 38;
 const TOM = 43;
 
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 /** The teacher slips a card in, and turns it up. */
 async function turnUp(page: Page, name: string): Promise<void> {
@@ -65,6 +59,7 @@ test("from the desk in one action; typed, chosen, said and struck; a reload goes
 
   // Chosen among four, by its key; the wrong one.
   await turnUp(page, "Coda");
+  await expect(asked(page)).toHaveText("What is it?");
   const four = page.getByRole("button", { name: /^[1-4] / });
   await expect(four).toHaveCount(4);
   const names = await four.allTextContents();
@@ -169,7 +164,7 @@ test("names as in the United Kingdom, set in Studio: in the list of cards and on
   await expect(page.getByRole("option", { name: "Quavers on three", exact: true })).toBeVisible();
   await page.keyboard.press("Escape");
   await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
-  await page.goto("./#/next-time");
+  await turnTo(page, "#/next-time");
   const add = page.getByRole("textbox", { name: /^Add a groove/ });
   await add.fill("crotchet");
   await expect(

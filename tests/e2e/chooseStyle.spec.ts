@@ -65,7 +65,9 @@ test("the arrow goes from the line into what was found; emptied, the list shows 
   page,
 }) => {
   await line(page).fill("shuffle");
+  await expect(option(page, "Samba")).toHaveCount(0);
   await page.keyboard.press("ArrowDown");
+  await expect(option(page, "Shuffle")).toBeFocused();
   await page.keyboard.press("ArrowDown");
   await expect(page.getByRole("heading", { level: 2, name: "Blues shuffle" })).toBeVisible();
   await page.keyboard.press("/");
@@ -99,12 +101,14 @@ test.describe("in the list", () => {
 
   test("the space begins what is in focus", async ({ page }) => {
     await page.keyboard.press("End");
+    await expect(option(page, "Steppers")).toBeFocused();
     await page.keyboard.press("Space");
     await begun(page, "Steppers");
   });
 
   test("what was called is in sight again after the take", async ({ page }) => {
     await page.keyboard.press("End");
+    await expect(option(page, "Steppers")).toBeFocused();
     await page.keyboard.press("Enter");
     await begun(page, "Steppers");
     await page.keyboard.press("Enter");
@@ -132,8 +136,9 @@ test("the drop-down of the demonstration scrolls, turns pages, and finds by firs
   const opened = page.getByRole("listbox", { name: /Style to play/ });
   await expect(opened.getByRole("option")).toHaveCount(STYLES.length);
   expect((await opened.boundingBox())?.height ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(336);
-  await page.keyboard.press("PageDown");
   const focused = opened.locator("[role=option]:focus");
+  await expect(focused).toHaveCount(1);
+  await page.keyboard.press("PageDown");
   await expect(focused).toHaveText("Blast beat");
   await page.keyboard.type("baiao");
   await expect(focused).toHaveText("Baião");

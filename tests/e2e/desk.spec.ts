@@ -1,27 +1,21 @@
 /** Desk: the day, a lesson begun with one action, recorded, ended; broken off and gone on with; two kits; two windows. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { hitChunkSchema, unpackHits } from "../../engine/records/index.ts";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, playBossa, rowsOf, waitForStoredStrikes } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 import { KIT, plugIn, send, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
 const MONDAY = "2026-03-02T15:10:00+01:00";
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
 
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
-
 async function mondayWithTwo(page: Page): Promise<void> {
   await page.clock.setFixedTime(MONDAY);
   await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
   await addStudent(page, "Bram", { weekday: "Monday", from: "15:45", level: "working player" });
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await expect(page.getByRole("heading", { level: 1, name: "Ottilie, at 15:15" })).toBeVisible();
 }
 
@@ -108,7 +102,7 @@ test("what is played in Call a Style is written down, judged by the student's ow
   const [bram] = (await rowsOf(page, "students")).filter(({ nickname }) => nickname === "Bram");
   expect(take).toMatchObject({ studentId: bram?.id, heard: { id: "bossa-nova" }, day: "2026-03-02" });
   await expect.poll(async () => (await rowsOf(page, "results")).length).toBe(1);
-  await page.goto(`./#/roster/${String(bram?.id)}`);
+  await turnTo(page, `#/roster/${String(bram?.id)}`);
   await expect(page.getByRole("rowheader", { name: "Bossa nova, played" })).toBeVisible();
 });
 
@@ -131,15 +125,18 @@ for (const isStopped of [false, true])
       .poll(async () => (await rowsOf(page, "takes")).map(({ heard, level }) => [heard, level]))
       .toEqual([[expect.objectContaining({ id: "bossa-nova" }), "working"]]);
     await expect.poll(async () => (await rowsOf(page, "results")).length).toBe(1);
-    const kinds = (await rowsOf(page, "events")).map(({ event }) => (event as { kind: string }).kind);
-    expect(kinds.slice(-3)).toEqual(["judgement", "round-ended", "lesson-ended"]);
-    expect(kinds.includes("take-ended")).toBe(isStopped);
+    const kinds = async () =>
+      (await rowsOf(page, "events")).map(({ event }) => (event as { kind: string }).kind);
+    await expect
+      .poll(async () => (await kinds()).slice(-3))
+      .toEqual(["judgement", "round-ended", "lesson-ended"]);
+    expect((await kinds()).includes("take-ended")).toBe(isStopped);
   });
 
 test("a lesson past midnight, on a clock that jumps, is one lesson of the day it began", async ({ page }) => {
   await page.clock.setFixedTime("2026-03-02T23:50:00+01:00");
   await addStudent(page, "Casimir", { weekday: "Monday", from: "23:45" });
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await page.getByRole("button", { name: "Begin with Casimir" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Casimir, until 00:15" })).toBeVisible();
   await page.keyboard.press("KeyF");
@@ -234,6 +231,7 @@ test("two students on two kits: each kit is learnt, recorded on its own lane, an
 
   // Broken off and gone on with: both kits are there again, and it is still Bram's turn.
   await expect.poll(async () => (await rowsOf(page, "takes")).length).toBe(1);
+  await waitForStoredStrikes(page, 7);
   await page.reload();
   await page.getByRole("link", { name: "Kit", exact: true }).click();
   await page.getByRole("button", { name: "Connect the kit" }).click();
@@ -296,6 +294,7 @@ test("a command learnt on the kit ends the take, is no strike of it, and begins 
   await expect(commands.getByRole("row", { name: /Again/ })).toContainText("pad with key 100");
   await expectClean(page);
   await page.getByRole("link", { name: "Call a Style" }).click();
+  await expect(page.getByRole("button", { name: "Start listening" })).toBeVisible();
   await send(page, [stroke(100)]);
   await expect(page.getByRole("button", { name: "Stop" })).toBeVisible();
   await send(page, [stroke(38)]);
@@ -312,6 +311,8 @@ test("a command learnt on the kit ends the take, is no strike of it, and begins 
       { intervals: [1000] },
     )
     .toBe(true);
+  // While the take is thought over nothing can be begun.
+  await expect(page.getByRole("button", { name: "Again" })).toBeVisible();
   await send(page, [stroke(100)]);
   await expect(page.getByRole("button", { name: "Stop" })).toBeVisible();
 });

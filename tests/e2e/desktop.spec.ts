@@ -50,14 +50,15 @@ test("MIDI files opened from the shell's menu come onto the Shelf", async ({ pag
   await expect(page.getByRole("heading", { level: 1, name: "Kit" })).toBeVisible();
   const path = join(shell.folder, "mill samba.mid");
   writeFileSync(path, grooveFile("samba", { bars: 8, tempoBpm: 100 }));
-  // The page hears the menu once it has settled in.
+  // The page hears the menu once it has settled in. It is chosen again only until it was heard, so that the file comes once.
+  shell.opened.push([path]);
   await expect
     .poll(async () => {
-      shell.opened.splice(0, shell.opened.length, [path]);
-      await shell.choose(page, "open-midi");
-      return page.url();
+      if (shell.opened.length > 0) await shell.choose(page, "open-midi");
+      return shell.opened.length;
     })
-    .toMatch(/#\/shelf$/);
+    .toBe(0);
+  await expect(page).toHaveURL(/#\/shelf$/);
   await expect(page.getByText("1 of 1 files were read.")).toBeVisible();
 });
 
@@ -106,7 +107,7 @@ test("a page that fell in the middle of a lesson goes on with it by itself; afte
   await expect(page.getByText(`After every lesson an archive is put into ${backups}.`)).toBeVisible();
   await addStudent(page, "Ottilie");
   await page.getByRole("button", { name: "Begin a lesson" }).click();
-  await expect(page.getByRole("heading", { level: 1, name: "Ottilie" })).toBeVisible();
+  await expect(page.getByText(/running, under a minute\. 0 takes, 0 strikes/)).toBeVisible();
   await page.keyboard.press("KeyF");
   await page.keyboard.press("KeyF");
   await expect.poll(() => shell.blockers).toBe(1);
@@ -125,8 +126,9 @@ test("a page that fell in the middle of a lesson goes on with it by itself; afte
   await page.getByRole("button", { name: "End the lesson" }).click();
   await expect.poll(() => shell.blockers).toBe(0);
   await expect.poll(() => readdirSync(backups).filter((name) => name.endsWith(".gz"))).toHaveLength(1);
-  const lessons = (await rowsOf(page, "lessons")).map(({ hits, endedAt }) => [hits, endedAt !== null]);
-  expect(lessons).toEqual([[3, true]]);
+  await expect
+    .poll(async () => (await rowsOf(page, "lessons")).map(({ hits, endedAt }) => [hits, endedAt !== null]))
+    .toEqual([[3, true]]);
 });
 
 test("a window that was opened anew asks before it goes on with a lesson that was broken off", async ({
@@ -135,6 +137,7 @@ test("a window that was opened anew asks before it goes on with a lesson that wa
 }) => {
   await addStudent(page, "Bram");
   await page.getByRole("button", { name: "Begin a lesson" }).click();
+  await expect(page.getByRole("button", { name: "End the lesson" })).toBeVisible();
   await page.keyboard.press("KeyF");
   await expect.poll(async () => (await rowsOf(page, "lessons")).length).toBe(1);
   // The window is gone, and all it had in mind.

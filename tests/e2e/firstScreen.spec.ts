@@ -58,6 +58,8 @@ test("a page that takes long keeps its place and its name, and says so", async (
   await page.goto("./#/shelf");
   const heading = page.getByRole("heading", { level: 1, name: "Shelf" });
   await expect(page.getByText("One moment: this page is being fetched.")).toBeVisible();
+  // Letters take their place when their face is there.
+  await page.evaluate(() => document.fonts.ready);
   const before = await heading.boundingBox();
   letThrough();
   await expect(page.getByRole("searchbox", { name: "Find on the Shelf" })).toBeVisible();

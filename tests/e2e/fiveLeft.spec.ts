@@ -1,8 +1,9 @@
 /** Five Left from the Desk: one press, the rounds that are dealt, and the end on time. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
 
@@ -47,7 +48,7 @@ test("one press deals what is due into rounds there are, goes from one to the ne
   await page.clock.install({ time: new Date("2026-03-02T15:39:30+01:00") });
   await addStudent(page, "Bram", { weekday: "Monday", from: "15:15" });
   await hadALesson(page, ["style:samba", "sound:floor-tom"]);
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await page.getByRole("button", { name: "Begin with Bram" }).click();
   const press = page.getByRole("button", { name: "Five Left", exact: true });
   await expect(press).toBeEnabled();
@@ -59,8 +60,7 @@ test("one press deals what is due into rounds there are, goes from one to the ne
   const name = (round: string): string => (round.startsWith("call") ? "Call a Style" : "Back Turned");
   const other = first.startsWith("call") ? "back-turned" : "call-a-style";
   await expect(foot).toContainText(`${name(first)}, 4 minutes left`);
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id }) => id)).toEqual([]);
+  await expectClean(page);
   await page.clock.fastForward("02:00");
   await expect(page).toHaveURL(new RegExp(`#/${other}`));
   await expect(foot).toContainText(`${name(other)}, 2 minutes left`);
@@ -81,7 +81,7 @@ test("one press deals what is due into rounds there are, goes from one to the ne
 
 /** Begins a lesson with Bram and presses. */
 async function press(page: Page, name: string): Promise<void> {
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await page.getByRole("button", { name: "Begin with Bram" }).click();
   await page.getByRole("button", { name, exact: true }).click();
 }
@@ -110,6 +110,7 @@ test.describe("each round begins with the set that was dealt, in the one press",
     await hadALesson(page, ["sound:hi-hat-pedal"]);
     await press(page, "Five Left");
     await expect(page.getByRole("heading", { level: 1, name: "Back Turned" })).toBeVisible();
+    await expect(page.getByRole("heading", { name: "First each once." })).toBeVisible();
     await page.keyboard.press("n");
     await expect
       .poll(async () => (await stepsOf(page)).find(({ kind }) => kind === "asked")?.moments)
@@ -152,8 +153,7 @@ test.describe("each round begins with the set that was dealt, in the one press",
     await expect
       .poll(async () => (await stepsOf(page)).find(({ kind }) => kind === "asked")?.entry)
       .toBe("flam-tap");
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map(({ id }) => id)).toEqual([]);
+    await expectClean(page);
   });
 
   test("on a bad day only what held is asked, and when it is through, one press goes on", async ({
@@ -185,7 +185,7 @@ test.describe("each round begins with the set that was dealt, in the one press",
 test("nothing that can be asked here: that is said, and nothing begins", async ({ page }) => {
   await page.clock.setFixedTime("2026-03-02T15:20:00+01:00");
   await addStudent(page, "Bram", { weekday: "Monday", from: "15:15" });
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await page.getByRole("button", { name: "Begin with Bram" }).click();
   await page.getByRole("button", { name: "Five Left", exact: true }).click();
   await expect(page.getByText("Nothing fits the time that is left.")).toBeVisible();

@@ -1,5 +1,5 @@
 import { expect } from "@playwright/test";
-import { MEASURED } from "./measured.ts";
+import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, pullOut, putBack, send, stroke } from "./virtualKit.ts";
 
@@ -246,7 +246,7 @@ test("drum sounds are off, can be turned on, and then sound what has no module",
   await expect(html).toHaveAttribute("data-sounds", String(Number(sounds) + 2));
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("a strike is painted within two frames of its own time stamp", async ({ page }) => {
     await openConnected(page);

@@ -3,3 +3,6 @@
  * such a measurement and never takes away, so the best of three is the program's. Nothing else is tried again.
  */
 export const MEASURED = { retries: 2 } as const;
+
+/** For a group of tests in a file whose others measure nothing: it waits until it is alone (playwright.config.ts). */
+export const IN_REAL_TIME = { tag: "@real-time" } as const;

@@ -11,6 +11,7 @@ import { summaryOf } from "../engine/session/lessons.ts";
 import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { keepLessons, linkTo } from "./replayed.ts";
+import { turnTo } from "./turnTo.ts";
 
 test.describe.configure(MEASURED);
 
@@ -87,7 +88,7 @@ async function arrivesMs(page: Page, link: string, told: string): Promise<number
         };
         look();
       }),
-    { hash: link.slice(2), told },
+    { hash: link, told },
   );
 }
 
@@ -105,10 +106,10 @@ test("an hour opens nearly as soon as a minute, and so does any moment of it", a
   await keepLessons(page, [warm, ...hours, ...minutes]);
   const openedMs = { hour: [] as number[], minute: [] as number[] };
   const leave = async (): Promise<void> => {
-    await page.goto("./#/replay");
+    await turnTo(page, "#/replay");
     await expect(page.getByRole("heading", { name: "Replay" })).toBeVisible();
   };
-  await page.goto(linkTo(warm, 0));
+  await turnTo(page, linkTo(warm, 0));
   await expect(page.getByRole("slider", { name: "Moment of the lesson" })).toBeVisible();
   await leave();
   for (const [index, hour] of hours.entries()) {
@@ -120,7 +121,7 @@ test("an hour opens nearly as soon as a minute, and so does any moment of it", a
   }
   const momentsMs = { hour: [] as number[], minute: [] as number[] };
   const walk = async (events: readonly SessionEvent[], at: readonly number[]): Promise<number[]> => {
-    await page.goto(linkTo(events, 0));
+    await turnTo(page, linkTo(events, 0));
     await expect(page.getByRole("slider", { name: "Moment of the lesson" })).toBeVisible();
     const ms: number[] = [];
     for (const seconds of at) ms.push(await arrivesMs(page, linkTo(events, seconds), toldAs(seconds)));

@@ -1,12 +1,13 @@
 /** Replay of rounds that are kept step by step: each step in a sentence, with its moment; live, nothing before it is due. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Locator, type Page } from "@playwright/test";
 import { tallyOfRound } from "../../engine/records/index.ts";
 import type { RoundStep, SteppedKind } from "../../engine/rounds/index.ts";
 import { lessonState, type SessionEvent } from "../../engine/session/index.ts";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { keepLessons, linkTo } from "./replayed.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 
 const AT = "2026-03-02T15:30:00.000Z";
 
@@ -70,16 +71,11 @@ const steps = (page: Page, round: string): Locator =>
     .locator("section", { has: page.getByRole("heading", { name: `${round}, step by step` }) })
     .getByRole("listitem");
 
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id }) => id)).toEqual([]);
-}
-
 test("each step is told with its moment, and leads there; what is still to come is soft", async ({
   page,
 }) => {
   await keepLessons(page, [LESSON]);
-  await page.goto(linkTo(LESSON));
+  await turnTo(page, linkTo(LESSON));
   await expect(page.getByText(/2 rounds/)).toBeVisible();
   const told = steps(page, "Back Turned");
   await expect(told).toHaveText([
@@ -118,10 +114,10 @@ test("of a round that goes on nothing is told before it is over, here and in ano
 }) => {
   await page.clock.setFixedTime("2026-03-02T15:20:00+01:00");
   await addStudent(page, "Bram", { weekday: "Monday", from: "15:15" });
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await page.getByRole("button", { name: "Begin with Bram" }).click();
   await page.getByRole("main").getByRole("link", { name: "Back Turned" }).click();
-  await expect(page.getByRole("heading", { level: 1, name: "Back Turned" })).toBeVisible();
+  await expect(page.getByRole("heading", { name: "First each once." })).toBeVisible();
   await page.keyboard.press("n");
   await expect.poll(async () => JSON.stringify(await rowsOf(page, "events"))).toContain('"kind":"asked"');
   await page.getByRole("link", { name: "Replay", exact: true }).click();

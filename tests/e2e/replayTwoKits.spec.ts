@@ -1,11 +1,12 @@
 /** Two students on two kits in Replay: a line for each, walked between by keys, heard together or one alone. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect } from "@playwright/test";
 import { lessonState } from "../../engine/session/index.ts";
 import { LEAD_IN, takesOf } from "../../renderer/screens/replay/takesOfLesson.ts";
 import { AT, playedOnTwoKits } from "../renderer/screens/replay/playedLesson.ts";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { BRAM, keepLessons, linkTo } from "./replayed.ts";
+import { turnTo } from "./turnTo.ts";
 
 const TWO = playedOnTwoKits(
   AT,
@@ -22,7 +23,7 @@ const TWO = playedOnTwoKits(
 const NOORS = takesOf(lessonState(TWO)).filter(({ lane }) => lane === 1);
 test("each kit has its line, its takes and its name; keys walk between them", async ({ page }) => {
   await keepLessons(page, [TWO], [BRAM, { ...BRAM, id: "noor", nickname: "Noor" }]);
-  await page.goto(linkTo(TWO, 9));
+  await turnTo(page, linkTo(TWO, 9));
   await expect(page.getByRole("heading", { name: "Bram and Noor, 2 March 2026, 16:30" })).toBeVisible();
   const kit = page.getByRole("button", { name: /Kit$/ });
   await expect(kit).toContainText("kit 1, Bram");
@@ -53,8 +54,7 @@ test("each kit has its line, its takes and its name; keys walk between them", as
   await page.mouse.click(box.x + box.width / 2, box.y + (3 * box.height) / 4);
   await expect(kit).toContainText("kit 2, Noor");
   await expect(page.getByLabel("Margin").getByText("hear this kit alone, or all")).toBeVisible();
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id }) => id)).toEqual([]);
+  await expectClean(page);
 });
 
 test("both kits sound, or the one that is chosen", async ({ page }) => {
@@ -74,7 +74,7 @@ test("both kits sound, or the one that is chosen", async ({ page }) => {
   expect(TWO.some((event) => event.kind === "hit" && event.lane === 0 && event.time > later)).toBe(false);
   const strokes = () => page.evaluate(() => Number(document.documentElement.dataset.strokes ?? 0));
   const kit = page.getByRole("button", { name: /Kit$/ });
-  await page.goto(linkTo(TWO, later));
+  await turnTo(page, linkTo(TWO, later));
   await expect(kit).toContainText("kit 2, Noor");
   await page.keyboard.press("Shift+ArrowUp");
   await expect(kit).toContainText("kit 1, Bram");

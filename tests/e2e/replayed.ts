@@ -26,11 +26,11 @@ function rowsOfLesson(events: readonly SessionEvent[]): Rows {
   return { lessons: [record], events: rows.events, hits, takes: rows.takes, results: rows.results };
 }
 
-/** The address of a lesson, or of a moment of it. */
+/** Where a lesson, or a moment of it, is in the program: to be turned to. */
 export function linkTo(events: readonly SessionEvent[], seconds?: number): string {
   const [began] = events;
   if (began?.kind !== "lesson-began") throw new Error("A lesson begins with its beginning.");
-  return `./#/replay/${encodeURIComponent(began.lessonId)}${seconds === undefined ? "" : `/${seconds}`}`;
+  return `#/replay/${encodeURIComponent(began.lessonId)}${seconds === undefined ? "" : `/${seconds}`}`;
 }
 
 /** Puts lessons into the studio, as they would be there had they been played on this computer. */

@@ -1,9 +1,10 @@
 /** Two pages in one room on this computer, and the desk of a kit lab, with a real broker between. */
-import AxeBuilder from "@axe-core/playwright";
 import { test as anyTest, expect, type Page } from "@playwright/test";
 import { type OpenRoom, openRoom } from "../../broker/openRoom.ts";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
-import { openConnected, send, stroke } from "./virtualKit.ts";
+import { turnTo } from "./turnTo.ts";
+import { openConnected, send, sendInTime, stroke } from "./virtualKit.ts";
 
 test.use({ reducedMotion: "reduce" });
 
@@ -14,13 +15,6 @@ test.beforeEach(async () => {
   room = await openRoom({ name: "Millrace", code: CODE, host: "127.0.0.1", port: 0 });
 });
 test.afterEach(() => room.close());
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 async function fillIn(
   page: Page,
@@ -74,6 +68,7 @@ test("two players are heard at each other's place as the second kit, and the del
   await bram.getByRole("button", { name: "Leave the room" }).click();
   await expect(bram.getByText("In no room.")).toBeVisible();
   await expect(noor.getByRole("row", { name: /Bram/ })).toContainText("gone");
+  for (const page of [noor, bram]) await page.context().close();
 });
 
 // The browser itself complains of a room that is not there: this one is not of the quiet tests.
@@ -101,7 +96,7 @@ anyTest(
     await page.getByRole("button", { name: "Join the room" }).click();
     await expect(page.getByText('"somewhere else" is no address of a room.')).toBeVisible();
     // A local round goes on without a room.
-    await page.goto("./#/call-a-style");
+    await turnTo(page, "#/call-a-style");
     await expect(page.getByRole("button", { name: "Start listening" })).toBeVisible();
   },
 );
@@ -118,7 +113,7 @@ test("the desk follows a kit of the lab, calls a style to it, and opens it", asy
   await joinAs(desk, "Teacher");
   await expect(desk.getByText("No kit yet.")).toBeVisible();
   await openConnected(kit);
-  await kit.goto("./#/kit/room");
+  await turnTo(kit, "#/kit/room");
   await joinAs(kit, "Kit 7", "a kit of a lab");
   await expect(desk.getByRole("button", { name: "Kit 7" })).toBeVisible();
   await expect(desk.getByText("1 kit here")).toBeVisible();
@@ -138,18 +133,15 @@ test("the desk follows a kit of the lab, calls a style to it, and opens it", asy
   await desk.getByRole("button", { name: "Close this kit" }).press("Enter");
   await expect(desk.getByRole("button", { name: "Close this kit" })).toHaveCount(0);
   // Three bars of eighths: enough for the kit's own computer to say something of it.
-  await kit.evaluate(async () => {
-    const input = Object.values(window.virtualInputs)[0];
-    for (let eighth = 0; eighth < 48; eighth += 1) {
-      const keys = [
-        42,
-        ...(eighth % 8 === 0 || eighth % 8 === 5 ? [36] : []),
-        ...(eighth % 4 === 2 ? [38] : []),
-      ];
-      for (const key of keys) input?.emit([0x99, key, 90]);
-      await new Promise((done) => setTimeout(done, 250));
-    }
-  });
+  await sendInTime(
+    kit,
+    Array.from({ length: 48 }, (_, eighth) =>
+      [42, ...(eighth % 8 === 0 || eighth % 8 === 5 ? [36] : []), ...(eighth % 4 === 2 ? [38] : [])].map(
+        (key) => ({ ms: eighth * 250, bytes: stroke(key) }),
+      ),
+    ).flat(),
+  );
   await expect(desk.getByRole("row", { name: /Kit 7/ })).not.toContainText(/nothing yet|listening/);
   await expect(desk.getByRole("row", { name: /Kit 7/ })).toContainText("in 100 as written");
+  for (const page of [desk, kit]) await page.context().close();
 });

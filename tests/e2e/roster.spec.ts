@@ -1,20 +1,14 @@
 /** Roster: students added, found, changed, archived, undone; taken along, made one, erased without a trace. */
 import { readFileSync } from "node:fs";
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { strFromU8, unzipSync } from "fflate";
-import { MEASURED } from "./measured.ts";
+import { expectClean } from "./clean.ts";
+import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, allStorage, choose, rowsOf } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 
 test.use({ reducedMotion: "reduce" });
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 /** A lesson with two strikes and a remark. */
 async function teach(page: Page, nickname: string, remark: string): Promise<void> {
@@ -29,8 +23,9 @@ async function teach(page: Page, nickname: string, remark: string): Promise<void
   await expect
     .poll(async () => (await rowsOf(page, "lessons")).filter(({ endedAt }) => endedAt === null).length)
     .toBe(0);
-  await page.goto("./#/roster");
+  await turnTo(page, "#/roster");
   await page.getByRole("link", { name: nickname }).click();
+  await expect(page.getByRole("heading", { level: 1, name: nickname })).toBeVisible();
 }
 
 test("by keyboard alone: a student is added, found, changed, archived, and all of it taken back", async ({
@@ -63,14 +58,16 @@ test("by keyboard alone: a student is added, found, changed, archived, and all o
   await page.getByRole("link", { name: "Back to the Roster" }).press("Enter");
   await expect(page.getByRole("searchbox", { name: "Find a student" })).toBeVisible();
   await page.keyboard.press("/");
+  await expect(page.getByRole("searchbox", { name: "Find a student" })).toBeFocused();
   await page.keyboard.type("noo");
+  await expect(page.getByRole("rowheader")).toHaveText(["Noor"]);
   await page.keyboard.press("Enter");
   await expect(page.getByRole("heading", { level: 1, name: "Noor" })).toBeVisible();
 });
 
 test("the form says what is missing, and that a nickname is there already", async ({ page }) => {
   await addStudent(page, "Bram");
-  await page.goto("./#/roster/new");
+  await turnTo(page, "#/roster/new");
   await page.getByRole("button", { name: "Add to the Roster" }).click();
   await expect(page.getByRole("alert")).toHaveText("A nickname is needed.");
   await page.getByRole("textbox", { name: "Nickname" }).fill("bram");
@@ -85,18 +82,22 @@ test("the form says what is missing, and that a nickname is there already", asyn
 test("groups are made, filled and looked at; the archive is apart", async ({ page }) => {
   await addStudent(page, "Bram");
   await addStudent(page, "Noor");
-  await page.goto("./#/roster");
+  await turnTo(page, "#/roster");
   await page.getByRole("textbox", { name: "A new group" }).fill("Saturday band");
   await page.keyboard.press("Enter");
   await expect(page.getByText("Saturday band, 0 students")).toBeVisible();
   await page.getByRole("link", { name: "Noor" }).click();
+  // The name of the group stands on the Roster too.
+  await expect(page.getByRole("heading", { level: 1, name: "Noor" })).toBeVisible();
   await page.getByText("Saturday band", { exact: true }).click();
+  await expect(page.getByRole("switch", { name: "Saturday band" })).toBeChecked();
   await page.getByRole("link", { name: "Back to the Roster" }).click();
   await expect(page.getByText("Saturday band, 1 student")).toBeVisible();
   await choose(page, /Group/, "Saturday band");
   await expect(page.getByRole("rowheader")).toHaveText(["Noor"]);
   await page.getByRole("link", { name: "Noor" }).click();
   await page.getByRole("button", { name: "Put in the archive" }).click();
+  await expect(page.getByText("Noor archived.")).toBeVisible();
   await page.getByRole("link", { name: "Back to the Roster" }).click();
   await expect(page.getByRole("rowheader")).toHaveText(["Bram"]);
   await page.getByText("The archive", { exact: true }).click();
@@ -111,14 +112,15 @@ test("erased, neither the id nor the nickname is anywhere in what the browser ke
   const id = String(student?.id);
   await page.getByRole("textbox", { name: "Notes" }).fill("Zzyzxa sits beside Bram.");
   await page.getByRole("button", { name: "Keep the changes" }).click();
+  await expect(page.getByText("Zzyzxa changed.")).toBeVisible();
   await teach(page, "Zzyzxa", "Zzyzxa leads.");
-  await page.goto("./#/roster");
+  await turnTo(page, "#/roster");
   await page.getByRole("link", { name: "Bram" }).click();
   await teach(page, "Bram", "Louder than Zzyzxa.");
   const before = await allStorage(page);
   expect(before).toContain(id);
   expect(before).toContain("Louder than Zzyzxa.");
-  await page.goto("./#/roster");
+  await turnTo(page, "#/roster");
   await page.getByRole("link", { name: "Zzyzxa" }).click();
   await page.getByRole("button", { name: "Erase Zzyzxa" }).click();
   await expect(page.getByText("1 lesson, with every strike in it")).toBeVisible();
@@ -179,7 +181,7 @@ test("one student leaves as one zip", async ({ page }) => {
   await expectClean(page);
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("with 200 students it stands as soon as with four, and nothing is put in its place first", async ({
     page,

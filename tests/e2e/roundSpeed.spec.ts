@@ -8,6 +8,7 @@ import { expect, type Page } from "@playwright/test";
 import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 import { KIT, plugIn } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -65,7 +66,7 @@ test("any round begins within a second, by the second action at the Desk", async
   await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
   for (const [round, seen] of BEGUN) {
     // A program that was just opened: nothing of the round is there yet.
-    await page.goto("./#/desk");
+    await turnTo(page, "#/desk");
     await page.reload();
     const goOn = page.getByRole("button", { name: "Go on with it" });
     const begin = page.getByRole("button", { name: /Begin with Ottilie/ });
@@ -139,7 +140,7 @@ const SIXTEEN = Array.from({ length: 16 }, (_, at) => (at % 2 === 0 ? FLOOR_TOM 
 
 test("Wall Chart: strokes on the two pads are counted within two frames", async ({ page }) => {
   await connect(page);
-  await page.goto("./#/wall-chart");
+  await turnTo(page, "#/wall-chart");
   await page.getByRole("button", { name: "What" }).first().click();
   await page.getByRole("option", { name: "The hands, played on two pads" }).click();
   await page.getByRole("button", { name: "Begin" }).click();
@@ -149,7 +150,7 @@ test("Wall Chart: strokes on the two pads are counted within two frames", async 
 
 test("Spotting: what is struck is shown to be heard within two frames", async ({ page }) => {
   await connect(page);
-  await page.goto("./#/spotting");
+  await turnTo(page, "#/spotting");
   await page.getByText("The teacher plays: what I hear there is the key").click();
   await page.getByRole("button", { name: "Begin" }).click();
   await expect(page.getByText("Play it on the kit. A silence ends it.")).toBeVisible();
@@ -158,7 +159,7 @@ test("Spotting: what is struck is shown to be heard within two frames", async ({
 
 test("Card Table: the strokes of a bar are counted within two frames", async ({ page }) => {
   await connect(page);
-  await page.goto("./#/card-table");
+  await turnTo(page, "#/card-table");
   await page.getByRole("button", { name: "Begin" }).click();
   await page.getByRole("button", { name: /It comes next/ }).click();
   await page.getByRole("option", { name: BAR, exact: true }).click();
@@ -169,7 +170,7 @@ test("Card Table: the strokes of a bar are counted within two frames", async ({ 
 
 test("Back Turned: an answer that is struck is on the page within two frames", async ({ page }) => {
   await connect(page);
-  await page.goto("./#/back-turned");
+  await turnTo(page, "#/back-turned");
   await page.getByRole("button", { name: "Begin" }).click();
   const all: { frames: number[]; ms: number[] } = { frames: [], ms: [] };
   for (let turn = 0; turn < 16; turn += 1) {

@@ -1,9 +1,9 @@
 /** Say & Strike: a phrase said by the program and struck; typed; heard by the microphone; turned round; on the wall; kept. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { HOUSE_SPEAKER, type SaidAt, sayWords } from "../../engine/speech/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
-import { MEASURED } from "./measured.ts";
+import { expectClean } from "./clean.ts";
+import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
 import { KIT, plugIn, sendInTime, stroke } from "./virtualKit.ts";
@@ -21,13 +21,6 @@ declare global {
     /** Sound that the microphone hears from now on, once. */
     sayIntoMicrophone: (samples: readonly number[], sampleRate: number) => void;
   }
-}
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
 }
 
 /** A microphone in a quiet room, into which sound can be put. */
@@ -141,7 +134,7 @@ test("typed and struck: rhythm and sound told apart; a reload goes on with it; i
     .toEqual(["syllable:kick known", "syllable:snare new"]);
 });
 
-test.describe("what is said on a sound device", () => {
+test.describe("what is said on a sound device", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
 
   test("the microphone learns two syllables, hears a phrase, and shows it for a glance; turned round it hears the answer", async ({

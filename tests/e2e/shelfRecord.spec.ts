@@ -1,9 +1,9 @@
 /** A groove is put on the Shelf by playing it on a kit that is not there, and is then called and heard. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Locator, type Page } from "@playwright/test";
 import { noteFor, parseKitMap } from "../../engine/kit/index.ts";
 import { type Groove, parseGrid, performed } from "../../engine/score/index.ts";
 import generalMidi1 from "../../kit-maps/general-midi-1.json" with { type: "json" };
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { choose } from "./studioPages.ts";
 import { noteTexts, shownOf } from "./textsShown.ts";
@@ -31,13 +31,6 @@ tempo: 100-140
 floor-tom | .x .x .x xx |
 snare     | .. .x .. .x |
 kick      | .x .. .x .. |`);
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 /**
  * Plays a groove in time, each strike stamped with its own moment; settles when the last was struck.

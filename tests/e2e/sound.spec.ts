@@ -1,9 +1,9 @@
 /**
  * Sound in the real program: the volume and its cautions, and how soon and how surely strokes sound.
  */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
-import { MEASURED } from "./measured.ts";
+import { expectClean } from "./clean.ts";
+import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { openConnected, send, stroke } from "./virtualKit.ts";
 
@@ -69,10 +69,7 @@ test("the first time headphones are chosen, the note on hearing is shown with it
   await expect(note.getByRole("row", { name: "100 dBA 15 minutes" })).toBeVisible();
   await expect(note).toContainText("WHO advises 80 dBA for 40 hours; for children 75 dBA");
   await expect(note).toContainText("Local rules and medical advice come first.");
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
+  await expectClean(page);
   await note.getByRole("button", { name: "I have read this" }).click();
   await expect(note).toHaveCount(0);
   await page.reload();
@@ -83,7 +80,7 @@ test("the first time headphones are chosen, the note on hearing is shown with it
   await expect(note).toHaveCount(0);
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("a kit with a module is not doubled; one without is sounded, within ten milliseconds of ours", async ({
     page,
@@ -129,7 +126,7 @@ test.describe(() => {
   });
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("the first sound comes within a second of asking for it", async ({ page }) => {
     await watchSources(page);
@@ -191,7 +188,7 @@ test("a kit said to be silent is sounded again after a reload, from the first ac
   }).toPass();
 });
 
-test.describe(() => {
+test.describe("in real time", IN_REAL_TIME, () => {
   test.describe.configure(MEASURED);
   test("a demonstration sounds on time though the page stands still for 200 ms again and again", async ({
     page,

@@ -4,6 +4,7 @@ import { expect, type Page } from "@playwright/test";
 import { playOnKit } from "./playedOnKit.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 import { openConnected } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -79,7 +80,7 @@ test("once it is named, it is played in Call a Style or taught on the Shelf", as
   await page.getByRole("button", { name: "Teach me" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Rock eighths" })).toBeVisible();
   await expect(page.getByRole("button", { name: /^Slowly/ })).toBeVisible();
-  await page.goto("./#/spotting");
+  await turnTo(page, "#/spotting");
   await page.getByRole("button", { name: "Play it now" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Call a Style" })).toBeVisible();
   await expect(page.getByRole("option", { name: "Rock eighths", exact: true, selected: true })).toBeVisible();
@@ -102,7 +103,7 @@ test("the wall shows no answer before it is due", async ({ page, context }) => {
 
 test("the teacher plays: the key is what was heard, and the teacher knows better", async ({ page }) => {
   await openConnected(page);
-  await page.goto("./#/spotting");
+  await turnTo(page, "#/spotting");
   await page.getByText("The teacher plays: what I hear there is the key").click();
   await page.getByRole("button", { name: "Begin" }).click();
   await expect(page.getByText("Play it on the kit. A silence ends it.")).toBeVisible();
@@ -128,7 +129,7 @@ test("the teacher plays: the key is what was heard, and the teacher knows better
 
 test("what is played back answers", async ({ page }) => {
   await openConnected(page);
-  await page.goto("./#/spotting");
+  await turnTo(page, "#/spotting");
   await page.getByRole("button", { name: "Begin" }).click();
   await expect(page.getByText("Say it, type it, or play it back.")).toBeVisible({ timeout: 30_000 });
   await playOnKit(page, "rock-eighths", { bars: 4, tempoBpm: 120 });
@@ -140,7 +141,7 @@ test("turned round: the student plays, the teacher names, and it shows nothing o
   page,
 }) => {
   await openConnected(page);
-  await page.goto("./#/spotting");
+  await turnTo(page, "#/spotting");
   await page.getByRole("button", { name: "Begin" }).click();
   await page.getByRole("button", { name: /^Turn round/ }).click();
   await expect(page.getByText("The student plays it on the kit. A silence ends it.")).toBeVisible();

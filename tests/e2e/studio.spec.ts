@@ -1,24 +1,18 @@
 /** Studio: where it is kept, backed up, looked into, put back, erased; the demo studio comes and goes. */
 import { readFileSync } from "node:fs";
-import AxeBuilder from "@axe-core/playwright";
-import { expect, type Page } from "@playwright/test";
+import { expect } from "@playwright/test";
 import { SCREENS } from "../../renderer/app/route.ts";
+import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, allStorage, rowsOf } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 
 test.use({ reducedMotion: "reduce" });
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 test("the studio is backed up, erased, looked into and put back", async ({ page }) => {
   await page.addInitScript(() => Reflect.deleteProperty(window, "showSaveFilePicker"));
   await addStudent(page, "Casimir");
-  await page.goto("./#/studio");
+  await turnTo(page, "#/studio");
   await expect(page.getByText("No backup has been made yet.")).toBeVisible();
   await expect(page.getByText(/1 student, 0 lessons/)).toBeVisible();
   await expectClean(page);
@@ -57,25 +51,26 @@ test("Millrace Studio comes when it is asked for, says on every page that it is 
 }) => {
   test.slow();
   await addStudent(page, "Somebody real");
-  await page.goto("./#/studio");
+  await turnTo(page, "#/studio");
   await page.getByRole("button", { name: "Look at Millrace Studio" }).click();
   await expect(page.getByRole("button", { name: "Remove Millrace Studio" })).toBeEnabled({
     timeout: 240_000,
   });
   expect(await rowsOf(page, "lessons")).toHaveLength(104);
   for (const { id, name } of SCREENS) {
-    await page.goto(`./#/${id}`);
+    await turnTo(page, `#/${id}`);
     await expect(page.getByRole("link", { name, exact: true })).toHaveAttribute("aria-current", "page");
     await expect(page.getByText("Millrace Studio: invented")).toBeVisible();
   }
-  await page.goto("./#/roster");
+  await turnTo(page, "#/roster");
   await page.getByRole("link", { name: "Ottilie (invented)" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Ottilie (invented)" })).toBeVisible();
   await expect(page.getByRole("rowheader", { name: /\(invented\)/ }).first()).toBeVisible();
   await expectClean(page);
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await expect(page.getByRole("heading", { name: /^Due for / })).toBeVisible();
   await expectClean(page);
-  await page.goto("./#/studio");
+  await turnTo(page, "#/studio");
   await page.getByRole("button", { name: "Remove Millrace Studio" }).click();
   await expect(page.getByRole("button", { name: "Look at Millrace Studio" })).toBeVisible();
   const left = await allStorage(page);

@@ -2,6 +2,7 @@
 import { expect, type Page } from "@playwright/test";
 import { hitChunkSchema, hitCount } from "../../engine/records/index.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
+import { turnTo } from "./turnTo.ts";
 
 /** Adds a student on the page Roster, as a teacher does. */
 export async function addStudent(
@@ -9,7 +10,8 @@ export async function addStudent(
   nickname: string,
   how: { readonly weekday?: string; readonly from?: string; readonly level?: string } = {},
 ): Promise<void> {
-  await page.goto("./#/roster/new");
+  if (page.url() === "about:blank") await page.goto("./#/roster/new");
+  else await turnTo(page, "#/roster/new");
   await page.getByRole("textbox", { name: "Nickname" }).fill(nickname);
   if (how.level !== undefined) await choose(page, "Level", how.level);
   if (how.weekday !== undefined) await choose(page, "Lesson day", how.weekday);
@@ -26,18 +28,18 @@ export async function choose(page: Page, label: string | RegExp, option: string 
 /** Adds students, makes a group of them, and begins a lesson with it. */
 export async function beginWithGroup(page: Page, ...nicknames: readonly string[]): Promise<void> {
   for (const nickname of nicknames) await addStudent(page, nickname, { weekday: "Monday", from: "15:15" });
-  await page.goto("./#/roster");
+  await turnTo(page, "#/roster");
   await page.getByRole("textbox", { name: "A new group" }).fill("Mondays");
   await page.getByRole("button", { name: "Make the group" }).click();
   for (const name of nicknames) {
-    await page.goto("./#/roster");
+    await turnTo(page, "#/roster");
     await page.getByRole("main").getByRole("link", { name }).first().click();
     // The name of the group stands on the Roster too: its own page is there when its heading is.
     await expect(page.getByRole("heading", { level: 1, name })).toBeVisible();
     await page.getByText("Mondays", { exact: true }).click();
     await expect(page.getByRole("switch", { name: "Mondays" })).toBeChecked();
   }
-  await page.goto("./#/desk");
+  await turnTo(page, "#/desk");
   await choose(page, /Begin a lesson with a group/, "Mondays");
 }
 

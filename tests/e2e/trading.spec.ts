@@ -5,6 +5,7 @@ import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, rowsOf } from "./studioPages.ts";
 import { noteTexts, shownAtMs } from "./textsShown.ts";
+import { turnTo } from "./turnTo.ts";
 import { KIT, plugIn, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -140,7 +141,7 @@ test("two kits trade echoes: each exchange is told, kept for the one who answere
   await choose(page, `At ${SECOND}`, "Bram");
   await page.getByRole("button", { name: "Begin with both" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Ottilie and Bram" })).toBeVisible();
-  await page.goto("./#/trading");
+  await turnTo(page, "#/trading");
   await choose(page, "Played on", "two kits");
   await setTempo(page, BPM);
   const line = await firstLine(
@@ -218,7 +219,7 @@ test("the player who is not there gives a call back; each stroke stands on its r
   await page.goto("./#/kit");
   await page.getByRole("button", { name: "Connect the kit" }).click();
   await page.getByText(`${KIT} is connected.`).waitFor();
-  await page.goto("./#/trading");
+  await turnTo(page, "#/trading");
   await setTempo(page, BPM);
   await page.evaluate(() => {
     const durations: number[] = [];

@@ -1,0 +1,11 @@
+import AxeBuilder from "@axe-core/playwright";
+import { expect, type Page } from "@playwright/test";
+
+/** Nothing on the page as it stands hinders anybody, as far as a program can tell. */
+export async function expectClean(page: Page): Promise<void> {
+  // In the page itself: else a second page is opened for each look, and comes to the front of this one.
+  const { violations } = await new AxeBuilder({ page }).setLegacyMode().analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
+    [],
+  );
+}
