@@ -1,11 +1,13 @@
-/** Hand slips found in synthetic performances of all forty rudiments on two surfaces: every seed is fixed. */
+/** Hand slips found in synthetic performances of all forty rudiments on two surfaces: every seed is fixed. More of them with THRONESIDE_BENCH=full. */
 import { describe, expect, test } from "vitest";
 import { RUDIMENTS } from "../../engine/catalogue/index.ts";
 import { checkSticking } from "../../engine/recall/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
 import { perform, type TwoSurfaces } from "../engine/recall/twoSurfaces.ts";
+import { sized } from "./listening/size.ts";
 
-const SEEDS = 5;
+/** Performances of each rudiment. */
+const SEEDS = sized(5, 2);
 const TARGET = 0.98;
 
 interface Counts {
