@@ -80,21 +80,27 @@ test("of two books the wall shows the one where something happened last, and sta
     context.waitForEvent("page"),
     page.getByRole("button", { name: "Wall view" }).click(),
   ]);
-  const other = await context.newPage();
-  await other.goto("./#/kit");
-  await other.keyboard.press("KeyJ");
-  await expect(wall.getByRole("heading", { level: 1, name: "kick" })).toBeVisible();
+  await expect(wall.getByRole("heading", { level: 1, name: "Free choice" })).toBeVisible();
   await wall.evaluate(() => {
-    let pages = 0;
+    const { dataset } = document.documentElement;
     new BroadcastChannel("throneside-wall").onmessage = ({ data }) => {
-      if (data.kind === "page") pages += 1;
-      document.documentElement.dataset.pages = String(pages);
+      if (data.kind !== "page") return;
+      dataset.pages = String(Number(dataset.pages ?? 0) + 1);
+      dataset.titles = `${dataset.titles ?? ""}${data.title}; `;
     };
   });
+  const html = wall.locator("html");
+  const other = await context.newPage();
+  await other.goto("./#/kit");
+  // The new book asks who is there, and both answer: from then on only what happens is told.
+  for (const title of [/Free choice; /, /Kit; /]) await expect(html).toHaveAttribute("data-titles", title);
+  await other.keyboard.press("KeyJ");
+  await expect(wall.getByRole("heading", { level: 1, name: "kick" })).toBeVisible();
+  const before = Number(await html.getAttribute("data-pages"));
   await page.bringToFront();
   await page.getByRole("option", { name: "Samba", exact: true }).click();
   await expect(wall.getByRole("heading", { level: 1, name: "Samba" })).toBeVisible();
   await page.getByRole("option", { name: "Merengue", exact: true }).click();
   await expect(wall.getByRole("heading", { level: 1, name: "Merengue" })).toBeVisible();
-  expect(await wall.locator("html").getAttribute("data-pages")).toBe("2");
+  expect(Number(await html.getAttribute("data-pages"))).toBe(before + 2);
 });
