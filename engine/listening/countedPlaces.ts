@@ -57,8 +57,10 @@ export function isCounted(place: number, metre: Metre): boolean {
 
 /** Shares of a beat that can be counted aloud. */
 function sharesOf(metre: Metre): readonly number[] {
-  return isCompound(metre) ? [0, 1 / 3, 2 / 3] : [0, ...OFF_BEATS.map(({ share }) => share)];
+  return isCompound(metre) ? THIRDS_OF_BEAT : SHARES_OF_BEAT;
 }
+const THIRDS_OF_BEAT = [0, 1 / 3, 2 / 3];
+const SHARES_OF_BEAT = [0, ...OFF_BEATS.map(({ share }) => share)];
 
 function shareOf(place: number): number {
   return place - Math.floor(place + NEAR);

@@ -4,7 +4,7 @@
 import type { Groove, Metre } from "../score/index.ts";
 import type { Bpm, Seconds } from "../units/index.ts";
 import type { BarModel } from "./barModel.ts";
-import type { PartLikeness } from "./likeness.ts";
+import type { PartLikeness, Rates } from "./likeness.ts";
 
 /** One groove as listening knows it: one or more models of how it goes. */
 export interface KnownGroove {
@@ -33,6 +33,8 @@ export interface GrooveModel extends BarModel {
    * of the groove should lie about as well.
    */
   readonly amongTakes?: readonly PartLikeness[];
+  /** The same takes one by one, laid as the model is: somebody new may play like one of them. */
+  readonly takes?: readonly Rates[];
   /** Learnt from the player's own takes: the written variant they are nearest to. */
   readonly ownWayOf?: Groove;
 }

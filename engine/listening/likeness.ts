@@ -24,7 +24,17 @@ export interface PartLikeness {
   readonly missing: number;
   /** Heard where the groove has them. */
   readonly shared: number;
+  /**
+   * Heard nearly always where the groove has next to none: what no habit explains. Told at the place of the stroke and at the
+   * two beside it, so three times over.
+   */
+  readonly intruding: number;
+  /** The groove's nearly always, and next to never heard; likewise three times over. */
+  readonly absent: number;
 }
+
+/** A groove, or a take of it, by role and place: what a {@link BarModel} has of it. */
+export type Rates = Pick<BarModel, "beats" | "places" | "rates">;
 
 /**
  * How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour.
@@ -32,10 +42,10 @@ export interface PartLikeness {
  * @param laid the take folded to the length of the groove, and where the groove begins in it.
  */
 export function likeness(
-  model: BarModel,
+  groove: Rates,
   { folded, turn }: { readonly folded: Folded; readonly turn: number },
 ): readonly PartLikeness[] {
-  const { places } = model;
+  const { beats, places, rates } = groove;
   return PARTS.map((roles) => {
     const heard = new Float64Array(places);
     const expected = new Float64Array(places);
@@ -48,10 +58,13 @@ export function likeness(
         }
       });
       for (let place = 0; place < places; place += 1) {
-        expected[place] = (expected[place] ?? 0) + (model.rates[role * places + place] ?? 0);
+        expected[place] = (expected[place] ?? 0) + (rates[role * places + place] ?? 0);
       }
     }
-    return compared(blurred(heard), blurred(expected), model.beats);
+    return {
+      ...compared(blurred(heard), blurred(expected), beats),
+      ...contradictions(around(heard), around(expected), beats),
+    };
   });
 }
 
@@ -60,11 +73,19 @@ export function meanLikeness(several: readonly (readonly PartLikeness[])[]): rea
   return PARTS.map((_, part) => {
     const mean = (of: keyof PartLikeness): number =>
       several.reduce((sum, one) => sum + (one[part]?.[of] ?? 0), 0) / several.length;
-    return { unexplained: mean("unexplained"), missing: mean("missing"), shared: mean("shared") };
+    return {
+      unexplained: mean("unexplained"),
+      missing: mean("missing"),
+      shared: mean("shared"),
+      intruding: mean("intruding"),
+      absent: mean("absent"),
+    };
   });
 }
 
-function compared(heard: Float64Array, expected: Float64Array, beats: number): PartLikeness {
+type Compared = Pick<PartLikeness, "unexplained" | "missing" | "shared">;
+
+function compared(heard: Float64Array, expected: Float64Array, beats: number): Compared {
   let unexplained = 0;
   let missing = 0;
   let shared = 0;
@@ -77,12 +98,36 @@ function compared(heard: Float64Array, expected: Float64Array, beats: number): P
   return { unexplained: unexplained / beats, missing: missing / beats, shared: shared / beats };
 }
 
+/** Habits move a stroke's share of the repeats by about so much; only what goes beyond contradicts. Our choice. */
+const HABITS = 0.45;
+
+/** Two players of a groove differ by a little at many places; two grooves differ by nearly all at a few. */
+function contradictions(
+  heard: Float64Array,
+  expected: Float64Array,
+  beats: number,
+): Pick<PartLikeness, "intruding" | "absent"> {
+  let intruding = 0;
+  let absent = 0;
+  heard.forEach((count, place) => {
+    const apart = Math.min(1, count) - Math.min(1, expected[place] ?? 0);
+    intruding += Math.max(0, apart - HABITS);
+    absent += Math.max(0, -apart - HABITS);
+  });
+  return { intruding: intruding / beats, absent: absent / beats };
+}
+
 /** Timing moves a stroke by a place: each is spread over its neighbours. */
 function blurred(strokes: Float64Array): Float64Array {
+  return around(strokes).map((sum) => sum / 3);
+}
+
+/** The strokes at each place and at the two beside it. */
+function around(strokes: Float64Array): Float64Array {
   const places = strokes.length;
   return strokes.map((own, place) => {
     const before = strokes[(place + places - 1) % places] ?? 0;
     const after = strokes[(place + 1) % places] ?? 0;
-    return (before + own + after) / 3;
+    return before + own + after;
   });
 }

@@ -9,7 +9,7 @@
 import type { Background } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import type { GrooveModel } from "./knownGroove.ts";
-import { likeness, type PartLikeness } from "./likeness.ts";
+import { likeness, type PartLikeness, type Rates } from "./likeness.ts";
 import type { Placing } from "./placing.ts";
 import type { ReadBar } from "./reading.ts";
 import { weighed } from "./weights.ts";
@@ -45,9 +45,25 @@ export function namingFeatures(
   const own = placed.map((one) => ownFeatures(one, bars));
   return placed.map(({ evidence }, index) => {
     const others = own.filter((_, other) => other !== index);
-    return [...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)];
+    return byLength([...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)]);
   });
 }
+
+/** Where the features that stand for naming at all, and for the length of the take, are among all of them. */
+const ALWAYS = 0;
+const LENGTH = 2;
+
+/** The features, and each once more by the length of the take: two bars prove less than sixteen, and other things. */
+function byLength(features: readonly number[]): readonly number[] {
+  const length = features[LENGTH] ?? 0;
+  return [
+    ...features,
+    ...features.filter((_, at) => at !== ALWAYS && at !== LENGTH).map((feature) => feature * length),
+  ];
+}
+
+/** In what a take may be unlike a groove. */
+const UNLIKE = ["unexplained", "missing", "intruding", "absent"] as const;
 
 interface OwnFeatures {
   readonly features: readonly number[];
@@ -60,8 +76,7 @@ function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBa
   const seconds = placing.pulse.spanBeats * placing.pulse.beatSeconds;
   const onPulse = bars.filter(({ pulse }) => pulse === placing.pulse);
   const parts = likeness(model, placing);
-  const [kick, backBeat] = parts;
-  const unlike = parts.flatMap(({ unexplained, missing }) => [unexplained, missing]);
+  const unlike = parts.flatMap((part) => UNLIKE.map((kind) => part[kind]));
   const alike = jaccard(parts);
   const features = [
     1,
@@ -71,8 +86,9 @@ function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBa
     logChance(onPulse.filter((bar) => sameOne(bar, placing, model.beats))),
     ...unlike,
     alike,
-    jaccard(kick && backBeat ? [kick, backBeat] : []),
+    jaccard(parts.slice(0, SKELETON_PARTS)),
     ...besideTakes(parts, alike, model.amongTakes),
+    ...besideEachTake(placing, alike, model.takes),
   ];
   return { features, evidence, alike };
 }
@@ -86,14 +102,34 @@ function besideTakes(
   alike: number,
   among: readonly PartLikeness[] | undefined,
 ): readonly number[] {
-  if (!among) return [0, 0, ...parts.flatMap(() => [0, 0])];
+  if (!among) return [0, 0, ...parts.flatMap(() => UNLIKE.map(() => 0))];
   return [
     1,
     alike - jaccard(among),
-    ...parts.flatMap(({ unexplained, missing }, part) => [
-      unexplained - (among[part]?.unexplained ?? 0),
-      missing - (among[part]?.missing ?? 0),
-    ]),
+    ...parts.flatMap((part, index) => UNLIKE.map((kind) => part[kind] - (among[index]?.[kind] ?? 0))),
+  ];
+}
+
+/**
+ * Of a groove known by several takes: how much more this one has in common with the likest and with the unlikest of them than
+ * with all, and how far kick and back-beat contradict the one they contradict least and most.
+ */
+function besideEachTake(
+  placing: Placing,
+  alike: number,
+  takes: readonly Rates[] | undefined,
+): readonly number[] {
+  if (!takes) return [0, 0, 0, 0];
+  const each = takes.map((take) => likeness(take, placing));
+  const alikes = each.map(jaccard);
+  const contradictions = each.map((parts) =>
+    parts.slice(0, SKELETON_PARTS).reduce((sum, { intruding, absent }) => sum + intruding + absent, 0),
+  );
+  return [
+    Math.max(...alikes) - alike,
+    Math.min(...alikes) - alike,
+    Math.min(...contradictions),
+    Math.max(...contradictions),
   ];
 }
 
@@ -109,6 +145,9 @@ function beside(evidence: number, alike: number, others: readonly OwnFeatures[])
   const likest = Math.max(...others.map((other) => other.alike));
   return [within(evidence - next), within(evidence - mean), alike - likest];
 }
+
+/** Kick and back-beat are the first of the parts. */
+const SKELETON_PARTS = 2;
 
 /** Less than this, in strokes a beat, is as good as nothing. */
 const NEXT_TO_NOTHING = 0.02;

@@ -268,7 +268,16 @@ function onBeats(
 
 /** What the commonest bars make of a pulse, at best: enough to tell whether it is worth a closer look. */
 export function sketched(pulse: PulseHypothesis, general: Background): number {
-  return Math.max(...barHypotheses(pulse, general.sketch).map(({ logChance }) => logChance));
+  let most = Number.NEGATIVE_INFINITY;
+  for (const beatsInBar of general.sketch.beats) {
+    const scores = scoreBackground(general.sketch, pulse.folded(beatsInBar), pulse.phases, pulse.beatSeconds);
+    const turns: Turns = { beats: beatsInBar, phases: pulse.phases };
+    scores.forEach((score, index) => {
+      const begins = beginningPrior(pulse, turnAt(turns, index), beatsInBar * PLACES_PER_BEAT);
+      most = Math.max(most, score + begins);
+    });
+  }
+  return most;
 }
 
 function withoutTwins(hypotheses: readonly PulseHypothesis[]): readonly PulseHypothesis[] {

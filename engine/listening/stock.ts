@@ -19,7 +19,7 @@ import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
-import { likeness, meanLikeness, type PartLikeness } from "./likeness.ts";
+import { likeness, meanLikeness, type Rates } from "./likeness.ts";
 import { bestPlacing, type Placing } from "./placing.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "./reading.ts";
@@ -226,8 +226,7 @@ export function modelOfTakes(
     laid.push(placed);
     sum.add(placed);
   }
-  const amongTakes = likenessAmong(laid, beats, usual);
-  return { ...sum.model(), ...(amongTakes ? { amongTakes } : {}) };
+  return { ...sum.model(), ...(laid.length > 1 ? amongOneAnother(laid, beats, usual) : {}) };
 }
 
 /** A take where the groove lies in it. */
@@ -236,19 +235,30 @@ type Laid = Pick<Placing, "pulse" | "turn">;
 /** Among so many takes it is told how they lie on one another: more would take long and tell little more. Our choice. */
 const TAKES_COMPARED = 4;
 
-/** How each of these takes lies on the others, on the average; `undefined` for a single one. */
-function likenessAmong(
-  takes: readonly Laid[],
+/** The first of several takes, one by one, and how each of them lies on the others, on the average. */
+function amongOneAnother(
+  laid: readonly Laid[],
   beats: number,
   usual: Float64Array | undefined,
-): readonly PartLikeness[] | undefined {
-  if (takes.length < 2) return undefined;
-  const compared = takes.slice(0, TAKES_COMPARED).map((take) => {
-    const others = new Summed(beats, usual);
-    for (const other of takes) if (other !== take) others.add(other);
-    return likeness(others.model(), { folded: take.pulse.folded(beats), turn: take.turn });
-  });
-  return meanLikeness(compared);
+): Pick<GrooveModel, "amongTakes" | "takes"> {
+  const compared = laid.slice(0, TAKES_COMPARED);
+  const summed = (takes: readonly Laid[]): Rates => {
+    const sum = new Summed(beats, usual);
+    for (const take of takes) sum.add(take);
+    const { places, rates } = sum.model();
+    return { beats, places, rates };
+  };
+  return {
+    amongTakes: meanLikeness(
+      compared.map((take) =>
+        likeness(summed(laid.filter((other) => other !== take)), {
+          folded: take.pulse.folded(beats),
+          turn: take.turn,
+        }),
+      ),
+    ),
+    takes: compared.map((take) => summed([take])),
+  };
 }
 
 /** Takes of one groove folded on top of one another. */

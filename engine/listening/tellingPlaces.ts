@@ -95,12 +95,35 @@ export function countedBar({ known, model, placing }: Laid): CountedBar {
 }
 
 /** The places of a groove's bar as they are counted, and for each of the model's places the one it is counted as. */
+interface CountedPlaces {
+  readonly places: readonly number[];
+  readonly placeOfPlace: readonly number[];
+}
+
+/** By the groove, and by how its beats are divided and laid on the pulse: live, the same are asked for at every beat. */
+const placesKnown = new WeakMap<Groove, Map<string, CountedPlaces>>();
+
 function countedPlaces(
   written: Groove | undefined,
   shares: readonly number[],
   length: number,
   feltPerPulse: number,
-): { readonly places: readonly number[]; readonly placeOfPlace: readonly number[] } {
+): CountedPlaces {
+  if (!written) return placesCounted(written, shares, length, feltPerPulse);
+  const ofGroove = placesKnown.get(written) ?? new Map<string, CountedPlaces>();
+  placesKnown.set(written, ofGroove);
+  const way = `${shares.length} ${feltPerPulse}`;
+  const known = ofGroove.get(way) ?? placesCounted(written, shares, length, feltPerPulse);
+  ofGroove.set(way, known);
+  return known;
+}
+
+function placesCounted(
+  written: Groove | undefined,
+  shares: readonly number[],
+  length: number,
+  feltPerPulse: number,
+): CountedPlaces {
   const notes = written?.notes.map(({ position }) => toNumber(position)) ?? [];
   const own = [...new Set(notes)].map((position) => ({
     position,

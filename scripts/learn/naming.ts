@@ -53,7 +53,7 @@ export function namingQuestions(
       ...peopleQuestions(takes, general, UNKNOWN_SHARE, chance),
     ],
     byTakes: [
-      ...otherPlayersQuestions(takes, general, 9, chance),
+      ...otherPlayersQuestions(takes, general, 24, chance),
       ...windowQuestions(takes, general, 9, chance),
     ],
   };

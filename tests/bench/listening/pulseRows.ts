@@ -10,7 +10,7 @@ import { continuity } from "../../measures/beatContinuity.ts";
 import { informationGain } from "../../measures/beatMeasures.ts";
 import { BEAT_WINDOW, matchEvents } from "../../measures/eventMatching.ts";
 import { accuracy1, accuracy2 } from "../../measures/tempoAccuracy.ts";
-import { BACKGROUND, heldOutTakes } from "./heldOut.ts";
+import { BACKGROUND, type HumanTake, heldOutTakes } from "./heldOut.ts";
 import { meanRow, type Row, shareRow, type Target } from "./row.ts";
 import { sized } from "./size.ts";
 
@@ -49,12 +49,15 @@ const DOWNBEAT_TARGETS: ReadonlyMap<number, number> = new Map([
 
 export function pulseRows(log: (text: string) => void): readonly Row[] {
   const takes = heldOutTakes();
+  const contradicted = new Set(takes.filter(crashesElsewhere).map(({ id }) => id));
+  log(`Takes whose crashes gather on another beat than the click's one: ${[...contradicted].join(", ")}.`);
   return [8, 4].flatMap((bars) => {
     const chance = seededChance(9000 + bars);
     const long = takes.filter((take) => barsOf(take) >= bars);
     const found = Array.from({ length: sized(8, 1) }, () =>
       long.map((take) => findPulse(windowOf(take, chance() * (barsOf(take) - bars), bars))),
     ).flat();
+    const labelled = found.filter((_, index) => !contradicted.has(long[index % long.length]?.id ?? ""));
     log(
       `Pulse, ${bars} bars: tempo heard over played ${tally(found.map(({ ratio }) => ratio))}; ` +
         `downbeat heard so many beats after the true one ${tally(found.map(({ beatsOff }) => beatsOff))}.`,
@@ -67,12 +70,39 @@ export function pulseRows(log: (text: string) => void): readonly Row[] {
       share("accuracy 1", (one) => one.accuracy1, bars === 8 ? { atLeast: 0.93 } : undefined),
       share("accuracy 2", (one) => one.accuracy2, bars === 8 ? { atLeast: 0.98 } : undefined),
       share("downbeat within 70 ms", (one) => one.downbeat, { atLeast: DOWNBEAT_TARGETS.get(bars) ?? 1 }),
+      shareRow(
+        `pulse, ${bars} bars, downbeat within 70 ms, where the crashes agree with the click`,
+        labelled.map((one) => one.downbeat),
+        { atLeast: DOWNBEAT_TARGETS.get(bars) ?? 1 },
+      ),
       mean("beat F-measure", (one) => one.f),
       mean("CMLt", (one) => one.cmlT),
       mean("AMLt", (one) => one.amlT),
       mean("information gain", (one) => one.gain),
     ];
   });
+}
+
+const FEWEST_CRASHES = 4;
+/** A soft stroke on a crash is not what marks a one. */
+const CRASHED_VELOCITY = 0.35;
+const MOST_OF_THEM = 0.6;
+const HARDLY_ANY = 0.2;
+
+/**
+ * Whether the player's crashes gather on one beat that is not the click's one. Crashes mark the one (common practice, no
+ * source), so that such a player was not at one when the click was: to hear the player's one is then counted as wrong.
+ */
+function crashesElsewhere({ hits, bpm, beatsInBar }: HumanTake): boolean {
+  const byBeat = Array<number>(beatsInBar).fill(0);
+  for (const { voice, velocity, time } of hits) {
+    if (!/^crash/.test(voice) || velocity <= CRASHED_VELOCITY) continue;
+    const beat = Math.round((time * bpm) / 60) % beatsInBar;
+    byBeat[beat] = (byBeat[beat] ?? 0) + 1;
+  }
+  const all = byBeat.reduce((sum, count) => sum + count, 0);
+  const [onOne = 0, ...elsewhere] = byBeat;
+  return all >= FEWEST_CRASHES && Math.max(...elsewhere) >= MOST_OF_THEM * all && onOne <= HARDLY_ANY * all;
 }
 
 function findPulse(window: Window): Found {

@@ -95,3 +95,32 @@ test("shared and missing are what the groove has, shared and unexplained what wa
   const span = ((AS_WRITTEN.at(-1)?.time ?? 0) - (AS_WRITTEN[0]?.time ?? 0)) / BEAT;
   expect(plain.kick.shared + plain.kick.unexplained).toBeCloseTo(struck / span, 9);
 });
+
+describe("what contradicts", () => {
+  test("is nothing where the groove is played as it is written", () => {
+    for (const part of PARTS) {
+      expect(plain[part].intruding, part).toBeLessThan(0.01);
+      expect(plain[part].absent, part).toBeLessThan(0.01);
+    }
+  });
+
+  test("is a stroke of every bar that the groove has not, and not one of every fourth bar", () => {
+    const always = lies(added("kick", 3.25));
+    const seldom = added("kick", 3.25).filter(
+      (hit) => AS_WRITTEN.includes(hit) || Math.floor(hit.time / (4 * BEAT)) % 4 === 0,
+    );
+    const nowAndThen = lies(seldom);
+    // One a bar is a quarter of one a beat, told at three places; habits explain a little less than half of it.
+    expect(always.kick.intruding).toBeGreaterThan(0.3);
+    expect(always.kick.intruding).toBeLessThan(3 * 0.25 * (1 - 0.45) + 0.01);
+    expect(nowAndThen.kick.intruding).toBeCloseTo(plain.kick.intruding, 6);
+    expect(always.kick.absent).toBeCloseTo(plain.kick.absent, 6);
+  });
+
+  test("is a stroke of the groove that never comes, part by part", () => {
+    const ends = [AS_WRITTEN[0], AS_WRITTEN.at(-1)];
+    const now = lies(AS_WRITTEN.filter((hit) => hit.voice !== "snare" || ends.includes(hit)));
+    expect(now["back-beat"].absent).toBeGreaterThan(0.3);
+    expect(now.kick.absent).toBeCloseTo(plain.kick.absent, 9);
+  });
+});

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Hit } from "../../../engine/kit/index.ts";
 import { shippedBackground } from "../../../engine/listening/background.ts";
 import { namingFeatures, standingOutMost, utilities } from "../../../engine/listening/naming.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
@@ -26,6 +27,9 @@ const IDS = [
 ];
 const stock = stockOf(...IDS);
 const WEIGHED_IN_FULL = 8;
+/** So many features tell how it lies beside the other grooves, and before them beside each take of its own. */
+const BESIDE_OTHERS = 3;
+const EACH_TAKE = 4;
 
 const take = (id: string, seed = 5) => {
   const groove = writtenGrooveOf(id);
@@ -42,6 +46,8 @@ const bossa = weighed("bossa-nova");
 const featuresOf = ({ placed, bars }: Weighed) => namingFeatures(standingOutMost(placed), bars);
 const features = featuresOf(bossa);
 const COUNT = features[0]?.length ?? 0;
+/** All but two of them come once more by the length of the take. */
+const ONCE = (COUNT + 2) / 2;
 
 describe("what is asked before a groove is named", () => {
   test("is always as much, in numbers, with as many weights", () => {
@@ -65,9 +71,35 @@ describe("what is asked before a groove is named", () => {
   });
 });
 
+test("all but being named at all and the length come once more by the length, in natural log of ten seconds", () => {
+  for (const own of features) {
+    const [always, evidence, length = Number.NaN] = own;
+    expect(always).toBe(1);
+    expect(own[ONCE]).toBeCloseTo((evidence ?? Number.NaN) * length, 9);
+    expect(own.slice(ONCE + 1)).toEqual(own.slice(3, ONCE).map((feature) => feature * length));
+  }
+});
+
+test("a groove known by several takes is seen beside each of them too; one known by a single take is not", () => {
+  const others = [1, 2, 3].map((seed) => take("samba", seed));
+  const asked = (takes: readonly (readonly Hit[])[]): readonly number[] => {
+    const own = featuresOf(weighed("samba", shelfStock([{ id: "a", name: "A", takes }], general)))[0] ?? [];
+    return own.slice(ONCE - BESIDE_OTHERS - EACH_TAKE, ONCE - BESIDE_OTHERS);
+  };
+  expect(asked(others.slice(0, 1))).toEqual([0, 0, 0, 0]);
+  const [likest = 0, unlikest = 0, least = 0, most = 0] = asked(others);
+  expect(likest).toBeGreaterThan(unlikest);
+  expect(most).toBeGreaterThanOrEqual(least);
+  // The same groove by the same hands contradicts none of its takes.
+  expect(most).toBeLessThan(0.05);
+  const [, , , contradicted = 0] = asked([take("bossa-nova"), ...others]);
+  expect(contradicted).toBeGreaterThan(most + 0.05);
+});
+
 describe("a groove is seen beside the others", () => {
   const most = standingOutMost(bossa.placed);
-  const BESIDE = [COUNT - 3, COUNT - 2, COUNT - 1];
+  const BESIDE = [ONCE - 3, ONCE - 2, ONCE - 1];
+  const BESIDE_BY_LENGTH = [COUNT - 3, COUNT - 2, COUNT - 1];
 
   test("those that stand out most come first, eight at most, each of them once", () => {
     const evidence = most.map((one) => one.evidence);
@@ -85,15 +117,15 @@ describe("a groove is seen beside the others", () => {
     const [with3] = namingFeatures([first, third], bossa.bars);
     const changed = among?.flatMap((value, index) => (value === with3?.[index] ? [] : [index])) ?? [];
     expect(changed.length).toBeGreaterThan(0);
-    for (const index of changed) expect(BESIDE).toContain(index);
-    expect(among?.[COUNT - 3]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
-    expect(with3?.[COUNT - 3]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
+    for (const index of changed) expect([...BESIDE, ...BESIDE_BY_LENGTH]).toContain(index);
+    expect(among?.[ONCE - 3]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
+    expect(with3?.[ONCE - 3]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
   });
 
   test("of two, the one is as far ahead as the other is behind", () => {
     const [one, other] = namingFeatures(most.slice(0, 2), bossa.bars);
     for (const index of BESIDE) expect(one?.[index]).toBeCloseTo(-(other?.[index] ?? Number.NaN), 9);
-    expect(one?.[COUNT - 3]).toBeGreaterThan(0);
+    expect(one?.[ONCE - 3]).toBeGreaterThan(0);
   });
 
   test("alone it stands beside grooves in general: as far from them as its evidence", () => {
