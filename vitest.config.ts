@@ -5,6 +5,7 @@ const MEASURED = [
   "tests/bench/{grading,identify,memory,shelf,studio}.test.ts",
   "tests/bench/listening/speed.test.ts",
   "tests/bench/room/relay.test.ts",
+  "tests/bench/spotting/speed.test.ts",
   "tests/cli/bench.test.ts",
   "tests/engine/formats/smfFuzz.test.ts",
   "tests/renderer/audio/clock.test.ts",

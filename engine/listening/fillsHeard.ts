@@ -6,12 +6,12 @@
  * likeliest course says where the fills are, all courses together how sure that is.
  */
 import { MOST_BARS_IN_A_FILL } from "../score/index.ts";
-import type { Seconds } from "../units/index.ts";
 import type { Background } from "./background.ts";
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { timeOfBeat } from "./beatMap.ts";
 import { FILL_RATES, fillLog, isOfFills, KNOWN_FILLS, type KnownFill } from "./fillLikelihood.ts";
 import type { FillCandidate, HeardFill } from "./hearing.ts";
+import { laidStrokes, nearPlaces } from "./laidStrokes.ts";
 import { logSum } from "./logSum.ts";
 import type { PulseHypothesis } from "./pulse.ts";
 import { numberOf, SOUND_PARTS } from "./roles.ts";
@@ -38,8 +38,8 @@ const AT_FOURTH_BAR = Math.log(1.6);
 const AT_OTHER_BAR = Math.log(0.8);
 /** A fill that does not end with a bar. Our choice. */
 const WITHIN_BAR = Math.log(0.003);
-/** Half of the fills are none of the catalogue's. Our choice. */
-const OF_CATALOGUE = 0.5;
+/** Half of the fills are none that is known. Our choice. */
+const OF_KNOWN = 0.5;
 /** A crash on the one after it, against one there without a fill; and no crash. Our choice. */
 const THEN_CRASH = 2.5;
 const NO_CRASH = -0.3;
@@ -49,9 +49,6 @@ const EMPTY_BEAT = -4;
 const HOPELESS = -14;
 /** Which fill it was is said from this chance on. */
 const SURE_OF_NAME = 0.6;
-/** How far a stroke may lie off its place: so many seconds, but within so many places. Our choice. */
-const NEAR = { seconds: 0.045, least: 1.2, most: 2 };
-
 /** A span of beats that may be a fill. */
 interface Span {
   readonly from: number;
@@ -64,16 +61,24 @@ interface Span {
 export interface FillsOfTake {
   /** In order of time. */
   readonly heard: readonly HeardFill[];
-  /** Fills of the catalogue that may be in it, likeliest first. */
+  /** Known fills that may be in it, likeliest first. */
   readonly candidates: readonly FillCandidate[];
 }
 
-/** Hears the fills of a take. */
-export function fillsHeard(take: OnBars, general: Background): FillsOfTake {
+/**
+ * Hears the fills of a take.
+ *
+ * @param known the written fills it may hold.
+ */
+export function fillsHeard(
+  take: OnBars,
+  general: Background,
+  known: readonly KnownFill[] = KNOWN_FILLS,
+): FillsOfTake {
   const bars = barsOf(take);
-  const strokes = laidStrokes(take, bars);
+  const strokes = strokesOnBars(take, bars);
   const usual = usualLogs(strokes, bars, general, take.model);
-  const spans = likelySpans(beatsOf(strokes, bars, take.beatsInBar, usual));
+  const spans = likelySpans(beatsOf(strokes, bars, take.beatsInBar, usual), known);
   if (spans.length === 0) return { heard: [], candidates: [] };
   const course = likeliestCourse(spans, bars.beats);
   const chances = beatChances(spans, bars.beats);
@@ -83,7 +88,7 @@ export function fillsHeard(take: OnBars, general: Background): FillsOfTake {
   };
 }
 
-/** More are no candidates but the catalogue. */
+/** More are no candidates but all there are. */
 const MOST_CANDIDATES = 5;
 
 /** Each written fill with the chance that it is the one, over all places where it may be. */
@@ -99,14 +104,14 @@ function fillCandidates(spans: readonly Span[]): readonly FillCandidate[] {
 }
 
 function barsOf({ pulse, turn, beatsInBar, feltPerPulse, model }: OnBars): Bars {
-  const { strokes, beatSeconds } = pulse;
+  const { strokes } = pulse;
   const beat = PLACES_PER_BEAT / feltPerPulse;
   const bar = beat * beatsInBar;
   const firstPlace = (strokes.beats[0] ?? 0) * PLACES_PER_BEAT - turn;
   const lastPlace = (strokes.beats.at(-1) ?? 0) * PLACES_PER_BEAT - turn;
   const before = Math.floor((firstPlace + EARLY_PLACES) / bar) * bar;
   const repeat = Math.round(model?.places ?? (Number.isInteger(bar) ? bar : 2 * bar));
-  const near = Math.min(NEAR.most, Math.max(NEAR.least, (NEAR.seconds * PLACES_PER_BEAT) / beatSeconds));
+  const near = nearPlaces(pulse);
   const first = firstPlace - before;
   const last = lastPlace - before;
   const wholeBars = Math.floor((last + EARLY_PLACES) / bar) + 1;
@@ -114,29 +119,11 @@ function barsOf({ pulse, turn, beatsInBar, feltPerPulse, model }: OnBars): Bars 
   return { beat, bar, repeat, repeatsFrom, first, last, near, beats: wholeBars * beatsInBar };
 }
 
-/** The grace strokes of flams and drags come within this before their main stroke, and at most so strong beside it. */
-const GRACE_SECONDS: Seconds = 0.06;
-const GRACE_STRENGTH = 0.65;
-
-/** The strokes by place, those of an ornament as one. */
-function laidStrokes({ pulse, turn }: OnBars, { first }: Bars): readonly LaidStroke[] {
-  const { beats, sounds, velocities } = pulse.strokes;
-  const { times } = pulse.map;
-  const shift = first - ((beats[0] ?? 0) * PLACES_PER_BEAT - turn);
-  const ornate = new Uint8Array(beats.length);
-  const laid: LaidStroke[] = [];
-  beats.forEach((beat, index) => {
-    const sound = sounds[index] ?? 0;
-    for (let next = index + 1; next < beats.length; next += 1) {
-      if ((times[next] ?? 0) - (times[index] ?? 0) > GRACE_SECONDS) break;
-      if (sounds[next] !== sound) continue;
-      if ((velocities[index] ?? 0) >= GRACE_STRENGTH * (velocities[next] ?? 0)) continue;
-      ornate[next] = 1;
-      return;
-    }
-    laid.push({ place: beat * PLACES_PER_BEAT - turn + shift, sound, ornate: ornate[index] === 1 });
-  });
-  return laid;
+/** The strokes on the bars of the take. */
+function strokesOnBars({ pulse, turn }: OnBars, { first }: Bars): readonly LaidStroke[] {
+  const laid = laidStrokes(pulse, turn);
+  const shift = first - ((pulse.strokes.beats[0] ?? 0) * PLACES_PER_BEAT - turn);
+  return laid.map((stroke) => ({ ...stroke, place: stroke.place + shift }));
 }
 
 /** What is known of the beats of a take when spans of them are tried as fills. */
@@ -170,7 +157,8 @@ function beatsOf(strokes: readonly LaidStroke[], bars: Bars, beatsInBar: number,
 }
 
 /** Every span that is not hopeless, as fills in general and as each written fill of its length. */
-function likelySpans(beats: Beats): readonly Span[] {
+function likelySpans(beats: Beats, known: readonly KnownFill[]): readonly Span[] {
+  const ofMetre = known.filter(({ beatsInBar }) => beatsInBar === beats.beatsInBar);
   const { bars, beatsInBar, ofFills, usual, general } = beats;
   const [firstBeat, lastBeat] = [beatOf(bars.first, bars), beatOf(bars.last, bars)];
   const spans: Span[] = [];
@@ -186,27 +174,24 @@ function likelySpans(beats: Beats): readonly Span[] {
       // It begins with a stroke of its own.
       if (ofFills[from] === 0) continue;
       const prior = ending + lengthPrior(length) - groove;
-      spans.push({ from, end, log: prior + Math.log(1 - OF_CATALOGUE) + fill });
-      if (end % beatsInBar === 0) spans.push(...asWritten(beats, from, end, prior));
+      spans.push({ from, end, log: prior + Math.log(1 - OF_KNOWN) + fill });
+      if (end % beatsInBar === 0) spans.push(...asWritten(beats, ofMetre, { from, end, prior }));
     }
   }
   return spans.filter(({ log }) => log > HOPELESS);
 }
 
 function asWritten(
-  { bars, beatsInBar, strokes, firstStroke }: Beats,
-  from: number,
-  end: number,
-  prior: number,
+  { bars, strokes, firstStroke }: Beats,
+  known: readonly KnownFill[],
+  { from, end, prior }: { readonly from: number; readonly end: number; readonly prior: number },
 ): readonly Span[] {
-  const written = KNOWN_FILLS.filter(
-    (known) => known.beatsInBar === beatsInBar && known.fill.beats === end - from,
-  );
+  const written = known.filter(({ fill }) => fill.beats === end - from);
   const played = strokes.slice(firstStroke[from], firstStroke[end]);
   const at = { from: from * bars.beat, beat: bars.beat, near: bars.near };
-  return written.map((known) => {
-    const log = prior + Math.log(OF_CATALOGUE / written.length) + fillLog(known, played, at);
-    return { from, end, log, known };
+  return written.map((one) => {
+    const log = prior + Math.log(OF_KNOWN / written.length) + fillLog(one, played, at);
+    return { from, end, log, known: one };
   });
 }
 

@@ -14,6 +14,7 @@ import { barsAsCounted, countedIn, turnedToOne } from "./countIn.ts";
 import { fillsHeard } from "./fillsHeard.ts";
 import type { BeatDoubt, Hearing, Pulse } from "./hearing.ts";
 import { variantOf } from "./knownGroove.ts";
+import { partHeard } from "./partHeard.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import type { ReadBar } from "./reading.ts";
 import { type Stroke, strokesOfHits } from "./roles.ts";
@@ -67,11 +68,16 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
   const pulse = pulseOf({ pulse: laid.pulse, turn }, metre, feltPerPulse, likeliest.chance);
   // A groove that lies on another turn of the bar says nothing of bars counted in otherwise.
   const model = known && turn === laid.turn ? { model: best.model } : {};
-  const fills = fillsHeard({ pulse: laid.pulse, turn, beatsInBar, feltPerPulse, ...model }, stock.general);
+  const onBars = { pulse: laid.pulse, turn, beatsInBar, feltPerPulse, ...model };
+  const fills = fillsHeard(onBars, stock.general, stock.fills);
+  const placings = candidates.slice(0, PLACINGS_READ).map(({ placing }) => placing);
+  const readings = [{ pulse: laid.pulse, turn }, ...bars.slice(0, BARS_READ), ...placings];
+  const part = stock.parts && partHeard(readings, stock.parts, stock.general);
   return {
     kind: "heard",
     fills: fills.heard,
     fillCandidates: fills.candidates,
+    ...(part ? { part } : {}),
     ...(counted ? { countIn: counted.countIn } : {}),
     pulse,
     doubt: settled ? NO_DOUBT : doubtOf(bars, likeliest),
@@ -85,6 +91,10 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
     known,
   };
 }
+
+/** A drum part is looked for on the pulses of so many of the likeliest bars and grooves. Our choice. */
+const BARS_READ = 3;
+const PLACINGS_READ = 2;
 
 const NO_DOUBT: BeatDoubt = { between: 0, one: 0 };
 

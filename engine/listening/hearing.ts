@@ -67,7 +67,7 @@ export interface HeardFill {
   readonly bar: number;
   /** Felt beats. */
   readonly beats: number;
-  /** Which of the catalogue's fills, when that is likelier than all else it could be. */
+  /** Which of the known fills, when that is likelier than all else it could be. */
   readonly id?: string;
   readonly name?: string;
   /** Chance that it ends as a fill, not as the groove going on, 0 to 1. */
@@ -91,11 +91,19 @@ export interface HeardSwing {
   readonly of: "eighths" | "sixteenths";
 }
 
-/** A fill of the catalogue that the take may hold. */
+/** A known fill that the take may hold. */
 export interface FillCandidate {
   readonly id: string;
   readonly name: string;
-  /** Chance that it is this one, if it is one of the catalogue's at all, 0 to 1. */
+  /** Chance that it is this one, if it is one of those that are known at all, 0 to 1. */
+  readonly confidence: number;
+}
+
+/** A drum part that was played, or a passage of it. */
+export interface HeardPart {
+  readonly id: string;
+  readonly name: string;
+  /** Chance that it is this one, and not grooves and fills played one after another, 0 to 1. */
   readonly confidence: number;
 }
 
@@ -116,8 +124,10 @@ export interface Heard {
   readonly known: boolean;
   /** In order of time; they do not overlap. */
   readonly fills: readonly HeardFill[];
-  /** The catalogue's fills that may be in it, likeliest first, whether or not one is told: for who knows that there is one. */
+  /** The known fills that may be in it, likeliest first, whether or not one is told: for who knows that there is one. */
   readonly fillCandidates: readonly FillCandidate[];
+  /** The known drum part that it is, when that is likelier than all else. */
+  readonly part?: HeardPart;
   /** What was counted in before the groove, when it was; the rest of the hearing is of what came after it. */
   readonly countIn?: CountIn;
 }

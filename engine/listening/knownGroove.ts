@@ -1,7 +1,7 @@
 /**
  * A groove as listening knows it.
  */
-import type { Groove, Metre } from "../score/index.ts";
+import { type Groove, isCompound, type Metre } from "../score/index.ts";
 import type { Bpm, Seconds } from "../units/index.ts";
 import type { BarModel } from "./barModel.ts";
 import type { PartLikeness, Rates } from "./likeness.ts";
@@ -42,4 +42,13 @@ export interface GrooveModel extends BarModel {
 /** The written variant a model is a way of, where there is one. */
 export function variantOf({ written, ownWayOf }: GrooveModel): Groove | undefined {
   return written ?? ownWayOf;
+}
+
+/** From this felt tempo on a pulse may go with every other felt beat. Our choice: the fastest pulses lie above it. */
+const FAST_BPM = 185;
+
+/** How many felt beats go on one beat of the pulses the groove may be placed on. */
+export function feltPerPulse({ metre, tempoBpm }: Pick<Groove, "metre" | "tempoBpm">): readonly number[] {
+  if (metre.denominator === 8 && !isCompound(metre)) return [2];
+  return tempoBpm.high > FAST_BPM ? [1, 2] : [1];
 }

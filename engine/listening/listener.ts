@@ -9,7 +9,7 @@ import { hear } from "./hear.ts";
 import type { Candidate, Heard, Hearing, Pulse } from "./hearing.ts";
 import { type Root, rootPulses } from "./pulse.ts";
 import { strokesOfHits } from "./roles.ts";
-import type { Stock } from "./stock.ts";
+import { type Stock, withoutParts } from "./stock.ts";
 
 /** What was played longer ago than this no longer counts for what is being played now. Eight bars at 107 a minute. */
 const LIVE_SPAN: Seconds = 18;
@@ -25,7 +25,8 @@ const LIKELIER_AT_ONCE = 6;
 const BEATS_NOW = 8;
 
 /**
- * Listening while playing: hits go in one by one, the last bars are heard again when asked.
+ * Listening while playing: hits go in one by one, the last bars are heard again when asked. A drum part is longer than what is
+ * heard at once: it is told of the whole take.
  *
  * @example
  * new Listener(stock).hearing() // => { kind: "nothing", reason: "no-hits" }
@@ -38,7 +39,7 @@ export class Listener {
   readonly #told = new Told();
 
   constructor(stock: Stock) {
-    this.#stock = stock;
+    this.#stock = withoutParts(stock);
   }
 
   /** Takes one hit, in order of time. What is long past is let go, so that a long session costs no more. */

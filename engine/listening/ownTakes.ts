@@ -36,7 +36,7 @@ export function withOwnTakes(stock: Stock, own: readonly ReferenceGroove[]): Sto
   const more = latest
     .filter(({ id }) => stock.grooves.every((known) => known.id !== id))
     .flatMap((groove) => knownFromTakes(groove, general) ?? []);
-  return { general, grooves: [...grooves, ...more] };
+  return { ...stock, grooves: [...grooves, ...more] };
 }
 
 function withOwnWays(

@@ -11,14 +11,15 @@ import {
   FOUR_FOUR,
   type Groove,
   grooveBeats,
-  isCompound,
   type Metre,
   playedBeat,
 } from "../score/index.ts";
 import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
-import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
+import type { KnownFill } from "./fillLikelihood.ts";
+import { feltPerPulse, type GrooveModel, type KnownGroove } from "./knownGroove.ts";
+import type { KnownParts } from "./knownParts.ts";
 import { likeness, meanLikeness, type Rates } from "./likeness.ts";
 import { bestPlacing, type Placing } from "./placing.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
@@ -29,6 +30,15 @@ import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from ".
 export interface Stock {
   readonly grooves: readonly KnownGroove[];
   readonly general: Background;
+  /** Fills that are told by name; left out, those of the catalogue. */
+  readonly fills?: readonly KnownFill[];
+  /** Drum parts that are told by name; left out, none. */
+  readonly parts?: KnownParts;
+}
+
+/** The same without drum parts: they cost most, and a take that is still being played, or was called, is not asked about them. */
+export function withoutParts({ parts: _parts, ...stock }: Stock): Stock {
+  return stock;
 }
 
 /** A written stroke is left out now and then. Our choice. */
@@ -93,15 +103,6 @@ function asSwung(groove: Groove): readonly Groove[] {
   const { feel } = groove;
   if (feel.kind === "straight") return [groove];
   return SWING_RATIOS.map((ratio) => ({ ...groove, feel: { ...feel, ratio } }));
-}
-
-/** From this felt tempo on a pulse may go with every other felt beat. Our choice: the fastest pulses lie above it. */
-const FAST_BPM = 185;
-
-/** How many felt beats go on one beat of the pulses the groove may be placed on. */
-function feltPerPulse({ metre, tempoBpm }: Groove): readonly number[] {
-  if (metre.denominator === 8 && !isCompound(metre)) return [2];
-  return tempoBpm.high > FAST_BPM ? [1, 2] : [1];
 }
 
 /** The rates of a written groove, with a little of what players add to any groove. */

@@ -220,7 +220,7 @@ const LEAST_RATE = 0.01;
 const usualBeats = new WeakMap<Background, BeatRates>();
 
 /** The average beat of grooves in general. */
-function usualBeat(general: Background): BeatRates {
+export function usualBeat(general: Background): BeatRates {
   const known = usualBeats.get(general);
   if (known) return known;
   const average = general.average.get(4) ?? new Float64Array();

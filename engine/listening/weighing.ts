@@ -92,7 +92,8 @@ export function placeGrooves(
 /** A tempo outside the groove's range speaks against it, gently: a sixth away costs half a unit. Our choice. */
 const OUT_OF_RANGE_LOG_SD = 0.15;
 
-function tempoPrior(known: KnownGroove, tempoBpm: number): number {
+/** What a tempo says against it, in natural-log units; 0 where it is at home. */
+export function tempoPrior(known: Pick<KnownGroove, "tempoBpm">, tempoBpm: number): number {
   const outside = Math.max(
     0,
     Math.log(known.tempoBpm.low / tempoBpm),

@@ -4,13 +4,13 @@ export * from "./callAStyle/earlierTakes.ts";
 export * from "./callAStyle/judgement.ts";
 export { judgeTake } from "./callAStyle/judgeTake.ts";
 export * from "./callAStyle/round.ts";
-export { withShelf } from "./callAStyle/shelfGrooves.ts";
 export {
   hearTake,
   STOCK,
   stockOfPlayer,
   TakeListener,
 } from "./callAStyle/takeListener.ts";
+export { withShelf } from "./callAStyle/withShelf.ts";
 export * from "./cardTable/card.ts";
 export * from "./cardTable/choices.ts";
 export * from "./cardTable/round.ts";

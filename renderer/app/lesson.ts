@@ -2,7 +2,7 @@
  * What a lesson needs besides the kit: the round, and the Shelf with its desks. It is loaded after the first screen,
  * and put together once.
  */
-import { listenedFor } from "../../engine/catalogue/index.ts";
+import { type ListenedFor, listenedFor } from "../../engine/catalogue/index.ts";
 import type { Groove } from "../../engine/score/index.ts";
 import { Judge } from "../judging/judge.ts";
 import { StyleRound } from "../screens/call-a-style/styleRound.ts";
@@ -90,16 +90,17 @@ function roundAt(
   return round;
 }
 
-/** The grooves that are listened for, the one that is called among them; the same array while they are the same. */
-function listenedForOn(shelf: Shelf): (called: Groove | undefined) => readonly Groove[] {
+/** What is listened for, the groove that is called among it; the same object while it is the same. */
+function listenedForOn(shelf: Shelf): (called: Groove | undefined) => ListenedFor {
   let latest:
     | undefined
-    | { readonly changes: number; readonly called: Groove | undefined; readonly all: readonly Groove[] };
+    | { readonly changes: number; readonly called: Groove | undefined; readonly all: ListenedFor };
   return (called) => {
     const { changes } = shelf.get();
     if (latest?.changes !== changes || latest.called !== called) {
-      const others = listenedFor(shelf.index.all()).filter(({ id }) => id !== called?.id);
-      latest = { changes, called, all: called ? [called, ...others] : others };
+      const all = listenedFor(shelf.index.all());
+      const others = all.grooves.filter(({ id }) => id !== called?.id);
+      latest = { changes, called, all: called ? { ...all, grooves: [called, ...others] } : all };
     }
     return latest.all;
   };

@@ -1,18 +1,16 @@
 /**
  * The page's side of the worker that listens and judges.
  */
+import { type ListenedFor, NOTHING_OF_SHELF } from "../../engine/catalogue/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
 import type { Judgement, OwnTakes, TakeToJudge } from "../../engine/rounds/index.ts";
-import type { Groove } from "../../engine/score/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
 /** Thrown when the worker could not think a take over. */
 export class JudgeError extends Error {
   override readonly name = "JudgeError";
 }
-
-const NO_GROOVES: readonly Groove[] = [];
 
 type Asked = {
   readonly answered: (answer: JudgeAnswer) => void;
@@ -24,16 +22,16 @@ export class Judge {
   readonly #asked = new Map<number, Asked>();
   #lastId = 0;
   /** What the worker was told of the Shelf. */
-  #shelf: readonly Groove[] = NO_GROOVES;
+  #shelf: ListenedFor = NOTHING_OF_SHELF;
 
   /**
    * A new take of the called style (`null`: a free choice) begins: nothing of the last one is heard any more.
    *
    * @param own earlier takes of this player, by which the styles are also known.
-   * @param shelf grooves of the Shelf that are listened for as well; the same array while they are the same.
+   * @param shelf what of the Shelf is listened for as well; the same object while it is the same.
    */
-  begin(styleId: string | null, own: readonly OwnTakes[], shelf: readonly Groove[] = NO_GROOVES): void {
-    if (this.#shelf !== shelf) this.#post({ kind: "shelf", grooves: shelf });
+  begin(styleId: string | null, own: readonly OwnTakes[], shelf: ListenedFor = NOTHING_OF_SHELF): void {
+    if (this.#shelf !== shelf) this.#post({ kind: "shelf", shelf });
     this.#shelf = shelf;
     this.#post({ kind: "begin", styleId, own });
   }
@@ -86,7 +84,7 @@ export class Judge {
       worker.terminate();
       // The next request starts a fresh one.
       this.#worker = undefined;
-      this.#shelf = NO_GROOVES;
+      this.#shelf = NOTHING_OF_SHELF;
     };
     return worker;
   }

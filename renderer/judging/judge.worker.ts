@@ -1,12 +1,12 @@
 /**
  * Listens and judges beside the page, so that no thinking ever delays a strike's paint.
  */
+import { type ListenedFor, NOTHING_OF_SHELF } from "../../engine/catalogue/index.ts";
 import { judgeTake, stockOfPlayer, TakeListener, withShelf } from "../../engine/rounds/index.ts";
-import type { Groove } from "../../engine/score/index.ts";
 import type { JudgeAnswer, JudgeRequest } from "./judgeMessages.ts";
 
-/** The grooves of the Shelf that are listened for besides the styles. */
-let shelf: readonly Groove[] = [];
+/** What of the Shelf is listened for besides the catalogue. */
+let shelf: ListenedFor = NOTHING_OF_SHELF;
 /** All that is listened for, as this player has it. */
 let stock = stockOfPlayer([]);
 let listener = new TakeListener(null, stock);
@@ -14,7 +14,7 @@ let listener = new TakeListener(null, stock);
 function answer(request: JudgeRequest): JudgeAnswer | undefined {
   switch (request.kind) {
     case "shelf":
-      shelf = request.grooves;
+      shelf = request.shelf;
       return undefined;
     case "begin":
       stock = stockOfPlayer(request.own, withShelf(shelf, request.styleId));

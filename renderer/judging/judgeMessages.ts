@@ -1,12 +1,12 @@
+import type { ListenedFor } from "../../engine/catalogue/index.ts";
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Hearing } from "../../engine/listening/index.ts";
 import type { Judgement, OwnTakes, TakeToJudge } from "../../engine/rounds/index.ts";
-import type { Groove } from "../../engine/score/index.ts";
 
 /** Requests to the worker that listens and judges, answered in order. */
 export type JudgeRequest =
-  /** The grooves of the Shelf that are listened for from now on. */
-  | { readonly kind: "shelf"; readonly grooves: readonly Groove[] }
+  /** What of the Shelf is listened for from now on. */
+  | { readonly kind: "shelf"; readonly shelf: ListenedFor }
   | { readonly kind: "begin"; readonly styleId: string | null; readonly own: readonly OwnTakes[] }
   | { readonly kind: "add"; readonly hits: readonly Hit[] }
   | { readonly kind: "hear"; readonly id: number }

@@ -2,9 +2,10 @@
  * What becomes of a lesson that was broken off: whatever its strikes can still tell is told, and it ends where it was last
  * heard.
  */
+import type { ListenedFor } from "../../engine/catalogue/index.ts";
 import { endingEvents } from "../../engine/records/index.ts";
 import type { Judgement, TakeToJudge } from "../../engine/rounds/index.ts";
-import { type Groove, type Level, parseGrid } from "../../engine/score/index.ts";
+import type { Level } from "../../engine/score/index.ts";
 import {
   type EventOf,
   hitsOfTake,
@@ -26,9 +27,10 @@ import {
   told,
   writeEvents,
 } from "../store/index.ts";
+import { shelfOfThen } from "./shelfOfThen.ts";
 
 /** Thinks a take over; `shelf`: the groove of the Shelf that was called, as it was then. Fails with an Error that says why. */
-export type JudgeTake = (take: TakeToJudge, shelf: readonly Groove[]) => Promise<Judgement>;
+export type JudgeTake = (take: TakeToJudge, shelf: ListenedFor) => Promise<Judgement>;
 
 /** What a take that was not judged says after all. */
 export type LateJudgement = Omit<EventOf<"judgement">, "seq" | "time">;
@@ -75,7 +77,7 @@ async function judgedLate(
   judge: JudgeTake,
 ): Promise<LateJudgement> {
   const hits = [...hitsOfTake(events, take)].sort((a, b) => a.time - b.time);
-  const shelf = take.calledGrid === undefined ? [] : [parseGrid(take.calledGrid)];
+  const shelf = shelfOfThen(take);
   const { click, called } = take;
   const judgement = await judge({ hits, styleId: called?.id ?? null, click, level }, shelf);
   const whole = { ...take, to: take.to ?? state.time };

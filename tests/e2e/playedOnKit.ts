@@ -1,7 +1,12 @@
 /** Plays on the kit that is not there, stroke by stroke at the moments they are meant for. */
 import { readFileSync } from "node:fs";
 import type { Page } from "@playwright/test";
-import { demonstrate, grooveById, type PlacedFill } from "../../engine/catalogue/index.ts";
+import {
+  type DemonstratedStroke,
+  demonstrate,
+  grooveById,
+  type PlacedFill,
+} from "../../engine/catalogue/index.ts";
 import { noteFor, parseKitMap } from "../../engine/kit/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
 import { sendInTime } from "./virtualKit.ts";
@@ -19,9 +24,14 @@ export async function playOnKit(
   const groove = grooveById(grooveId);
   if (!groove) throw new Error(`The catalogue has no groove called ${grooveId}.`);
   const hand = { leanMs: 4, spreadMs: 9, leftOut: 0, added: 0, chance: seededChance(7) };
-  const strokes = demonstrate(groove, { ...hand, ...how }).flatMap(({ time, voice, velocity }) => {
+  await playStrokesOnKit(page, demonstrate(groove, { ...hand, ...how }));
+}
+
+/** Strokes from time 0, each at its moment. */
+export async function playStrokesOnKit(page: Page, strokes: readonly DemonstratedStroke[]): Promise<void> {
+  const messages = strokes.flatMap(({ time, voice, velocity }) => {
     const note = noteFor(generalMidi1, voice);
     return note === undefined ? [] : [{ ms: time * 1000, bytes: [DRUMS, note, Math.round(velocity * 127)] }];
   });
-  await sendInTime(page, strokes);
+  await sendInTime(page, messages);
 }

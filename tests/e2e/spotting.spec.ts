@@ -1,7 +1,10 @@
 /** Spotting: the program plays, a kit plays, the roles turned round; told on the wall, found again, tallied. */
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
-import { playOnKit } from "./playedOnKit.ts";
+import { bodyOf, demonstrate, type Written } from "../../engine/catalogue/index.ts";
+import { parseFill, parsePart } from "../../engine/score/index.ts";
+import { seededChance } from "../../engine/units/index.ts";
+import { playOnKit, playStrokesOnKit } from "./playedOnKit.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
 import { turnTo } from "./turnTo.ts";
@@ -125,6 +128,107 @@ test("the teacher plays: the key is what was heard, and the teacher knows better
   await page.getByRole("button", { name: /^End/ }).click();
   await expect(page.getByRole("term").filter({ hasText: "Held" })).toBeVisible();
   await expect(page.getByText("Bossa nova")).toBeVisible();
+});
+
+/** Writes it on the Shelf, as its text. */
+async function writeOnShelf(page: Page, kind: "a drum part" | "a fill", written: Written): Promise<void> {
+  await page.goto("./#/shelf");
+  await page.getByRole("button", { name: kind, exact: true }).click();
+  await page.getByRole("textbox", { name: "As text" }).fill(bodyOf(written));
+  await page.getByRole("textbox", { name: "Name", exact: true }).fill(written.music.name);
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await expect(page.getByText(`"${written.music.name}" is kept.`)).toBeVisible();
+}
+
+const HAND = { leanMs: 4, spreadMs: 9, leftOut: 0, added: 0, tempoBpm: 110 };
+const LOFT = parseFill(`fill: loft-stairs
+name: Loft stairs
+level: steady
+metre: 4/4
+tempo: 80-120
+
+snare     | .... .... x.x. .... |
+high-tom  | .... .... .x.x .x.. |
+floor-tom | .... .... .... x.xx |`);
+
+test("the studio's own fill is known when the teacher plays it", async ({ page }) => {
+  await openConnected(page);
+  await writeOnShelf(page, "a fill", { kind: "fill", music: LOFT });
+  await page.goto("./#/spotting");
+  await page.getByText("The teacher plays: what I hear there is the key").click();
+  await page.getByText("Fills", { exact: true }).click();
+  await page.getByRole("button", { name: "Begin" }).click();
+  await expect(page.getByText("Play it on the kit. A silence ends it.")).toBeVisible();
+  await playOnKit(page, "rock-eighths", {
+    bars: 5,
+    tempoBpm: HAND.tempoBpm,
+    fills: [{ fill: LOFT, bar: 4, thenCrash: true }],
+  });
+  await page.getByRole("button", { name: /^Show it to whoever plays/ }).click();
+  await expect(page.getByText(/^Loft stairs\. I am /)).toBeVisible({ timeout: 15_000 });
+});
+
+const RIVER_ROAD = parsePart(`part: river-road
+name: River road
+
+section: Verse
+tempo: 110
+play: eighths, 3 bars
+play: eighths, 1 bar, ending steps
+
+section: Chorus
+tempo: 110
+play: four-four, 4 bars
+
+groove: eighths
+name: Eighths
+metre: 4/4
+tempo: 80-130
+hi-hat-closed | x.x.x.x.x.x.x.x. |
+snare         | ....x.......x... |
+kick          | x.......x.x..... |
+
+groove: four-four
+name: Four on the ride
+metre: 4/4
+tempo: 80-130
+ride          | x...x.x.x...x.x. |
+snare         | ....x..x....x... |
+kick          | x..x....x..x..x. |
+
+fill: steps
+name: Steps
+level: first-year
+metre: 4/4
+tempo: 80-130
+snare     | ........x.x..... |
+floor-tom | ............x.x. |`);
+
+test("the studio's own drum part is known when the student plays it, turned round", async ({ page }) => {
+  await openConnected(page);
+  await writeOnShelf(page, "a drum part", { kind: "part", music: RIVER_ROAD });
+  await page.goto("./#/spotting");
+  await page.getByRole("button", { name: "Begin" }).click();
+  await page.getByRole("button", { name: /^Turn round/ }).click();
+  await expect(page.getByText("The student plays it on the kit. A silence ends it.")).toBeVisible();
+  const chance = seededChance(11);
+  let after = 0;
+  const strokes = RIVER_ROAD.sections.flatMap(({ passages }) =>
+    passages.flatMap(({ groove, bars, fill }) => {
+      const fills = fill ? [{ fill, bar: bars }] : [];
+      const here = demonstrate(groove, { ...HAND, bars, fills, chance });
+      const from = after;
+      after += (bars * 4 * 60) / HAND.tempoBpm;
+      return here.map((stroke) => ({ ...stroke, time: stroke.time + from }));
+    }),
+  );
+  await playStrokesOnKit(
+    page,
+    [...strokes].sort((a, b) => a.time - b.time),
+  );
+  await nameLine(page).fill("river road");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { name: "River road" })).toBeVisible({ timeout: 15_000 });
 });
 
 test("what is played back answers", async ({ page }) => {

@@ -8,6 +8,7 @@ import {
   Listener,
   type Stock,
   withOwnTakes,
+  withoutParts,
 } from "../../listening/index.ts";
 import { heardAsCalled } from "./asCalled.ts";
 import type { OwnTakes } from "./earlierTakes.ts";
@@ -31,7 +32,7 @@ export function stockOfPlayer(own: readonly OwnTakes[], stock: Stock = STOCK): S
 /** The called style as the only one that is known; `undefined` for a free choice. */
 export function calledStock(stock: Stock, styleId: string | null): Stock | undefined {
   const called = stock.grooves.filter(({ id }) => id === styleId);
-  return called.length > 0 ? { ...stock, grooves: called } : undefined;
+  return called.length > 0 ? { ...withoutParts(stock), grooves: called } : undefined;
 }
 
 function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string | null): Hearing {

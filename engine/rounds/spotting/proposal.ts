@@ -12,7 +12,7 @@ export interface Proposal {
 /**
  * What is proposed to the teacher; `null` where nothing that is known was heard.
  *
- * @param about what is asked: the groove; the fill, whichever is likeliest, since one was played; or the fill where one is
+ * @param about what is asked: the groove, or the drum part it is a passage of; the fill, whichever is likeliest, since one was played; or the fill where one is
  *   heard by name, and else the groove.
  */
 export function proposalOf(hearing: Hearing, about: About): Proposal | null {
@@ -23,6 +23,10 @@ export function proposalOf(hearing: Hearing, about: About): Proposal | null {
     if (fill && (about === "fills" || isNamed))
       return { thing: { kind: "fill", id: fill.id, name: fill.name }, confidence: fill.confidence };
     if (about === "fills") return null;
+  }
+  if (hearing.part) {
+    const { id, name, confidence } = hearing.part;
+    return { thing: { kind: "part", id, name }, confidence };
   }
   const [groove] = hearing.candidates;
   if (!hearing.known || !groove) return null;

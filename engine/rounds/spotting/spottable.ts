@@ -2,14 +2,13 @@
 import {
   FILLS,
   isOwn,
-  musicOf,
   otherStyleNames,
+  readable,
   type ShelfEntry,
   STYLES,
   styleSaid,
   type Written,
 } from "../../catalogue/index.ts";
-import { GridError } from "../../score/index.ts";
 import type { Thing } from "./thing.ts";
 
 export interface Spottable {
@@ -74,15 +73,6 @@ export function spottableOnShelf(entries: readonly ShelfEntry[]): readonly Spott
       },
     ];
   });
-}
-
-function readable(entry: ShelfEntry): Written | undefined {
-  try {
-    return musicOf(entry);
-  } catch (error) {
-    if (!(error instanceof GridError)) throw error;
-    return undefined;
-  }
 }
 
 /** Its names, as they can be matched. */

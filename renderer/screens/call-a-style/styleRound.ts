@@ -2,7 +2,7 @@
  * Runs a round of Call a Style: carries the strikes of the session to the judge, asks it now and then what it
  * hears, and hands over the whole take at the end.
  */
-import { styleById } from "../../../engine/catalogue/index.ts";
+import { type ListenedFor, NOTHING_OF_SHELF, styleById } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Click } from "../../../engine/listening/index.ts";
 import {
@@ -49,7 +49,6 @@ export function beatsOfCalled(
   return beatsPerBar(metreOfCalled(styleId, shelfGroove) ?? ofClick ?? FOUR_FOUR);
 }
 
-const NO_GROOVES: readonly Groove[] = [];
 const ANYBODY: Player = { studentId: null, level: "steady", own: [] };
 
 /** What a round asks of the judge. */
@@ -72,7 +71,7 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
   readonly #judge: TakeJudge;
   readonly #sound: SoundDesk;
   readonly #wayIn: (metre: Metre | undefined) => ClickWay;
-  readonly #listenedFor: (called: Groove | undefined) => readonly Groove[];
+  readonly #listenedFor: (called: Groove | undefined) => ListenedFor;
   readonly #player: () => Player;
   #timer: ReturnType<typeof setTimeout> | undefined;
   /** The strikes of the take up to an entry of the log. */
@@ -82,8 +81,7 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
 
   /**
    * @param wayIn how the click goes in a metre, or in the one that is set for a free choice.
-   * @param shelf the grooves of the Shelf that are listened for, with the one that is called; the same array while they
-   *   are the same.
+   * @param shelf what of the Shelf is listened for, with the groove that is called; the same object while it is the same.
    * @param player who sits at the kit.
    */
   constructor(
@@ -91,7 +89,7 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     judge: TakeJudge,
     sound: SoundDesk,
     wayIn: (metre: Metre | undefined) => ClickWay = (metre) => plainClick(metre ?? FOUR_FOUR),
-    shelf: (called: Groove | undefined) => readonly Groove[] = () => NO_GROOVES,
+    shelf: (called: Groove | undefined) => ListenedFor = () => NOTHING_OF_SHELF,
     player: () => Player = () => ANYBODY,
   ) {
     super(NEW_ROUND, roundAfter);

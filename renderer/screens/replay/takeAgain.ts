@@ -9,6 +9,7 @@ import { type Groove, type Level, parseGrid, printGrid } from "../../../engine/s
 import { hitsOfTake, type TakeState } from "../../../engine/session/index.ts";
 import type { Seconds } from "../../../engine/units/index.ts";
 import type { Judge } from "../../judging/judge.ts";
+import { shelfOfThen } from "../../session/shelfOfThen.ts";
 import type { Moments } from "./moments.ts";
 
 export interface TakeAgain {
@@ -55,7 +56,7 @@ export class TakesAgain {
     const hits = [...hitsOfTake(events, take)].sort((a, b) => a.time - b.time);
     const click = clickOf(take);
     const styleId = take.called?.id ?? null;
-    this.#judge.begin(styleId, [], take.calledGrid === undefined ? [] : [parseGrid(take.calledGrid)]);
+    this.#judge.begin(styleId, [], shelfOfThen(take));
     const heard = await this.#judge.judge({ hits, styleId, click });
     const level = take.judgement?.summary.level ?? this.#levelOf(take.studentId);
     const judgement = asComparedThen(heard, take, hits, level);

@@ -1,5 +1,5 @@
 /** What can be played to be named, and what a student has met of it: from the Shelf and the results that are kept. */
-import { listenedFor } from "../../../engine/catalogue/index.ts";
+import { type ListenedFor, listenedFor } from "../../../engine/catalogue/index.ts";
 import { byItem, type Day, nameStanding } from "../../../engine/memory/index.ts";
 import {
   nameItem,
@@ -10,7 +10,6 @@ import {
   spottableOnShelf,
   thingKey,
 } from "../../../engine/rounds/index.ts";
-import type { Groove } from "../../../engine/score/index.ts";
 import { localDay } from "../../../engine/session/index.ts";
 import { resultsOfStudent, type Shelf, type StudioDatabase } from "../../store/index.ts";
 import type { Standing } from "./spottingRound.ts";
@@ -33,8 +32,8 @@ export function spottablesOnShelf(shelf: Shelf): () => readonly Spottable[] {
   return whileSame(shelf, () => [...STOCK_TO_SPOT, ...spottableOnShelf(shelf.index.all())]);
 }
 
-/** The grooves of the Shelf that are listened for. */
-export function listenedForOnShelf(shelf: Shelf): () => readonly Groove[] {
+/** What of the Shelf is listened for. */
+export function listenedForOnShelf(shelf: Shelf): () => ListenedFor {
   return whileSame(shelf, () => listenedFor(shelf.index.all()));
 }
 

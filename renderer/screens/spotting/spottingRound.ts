@@ -2,6 +2,7 @@
  * Runs a round of Spotting: draws what is played and lets it sound, or hears what a kit plays and proposes what it was, and
  * takes answers by name and by playing back.
  */
+import type { ListenedFor } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type About,
@@ -32,7 +33,6 @@ import {
   ThingNames,
   thingKey,
 } from "../../../engine/rounds/index.ts";
-import type { Groove } from "../../../engine/score/index.ts";
 import type { Chance, Milliseconds } from "../../../engine/units/index.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Playing } from "../../audio/strokePlayer.ts";
@@ -61,8 +61,8 @@ export interface SpottingPlace {
   readonly judge: Pick<Judge, "begin" | "add" | "hear" | "judge">;
   /** All that can be played: the stock, and what is on the Shelf now; the same array while it is the same. */
   readonly spottables: () => readonly Spottable[];
-  /** The grooves of the Shelf that are listened for; the same array while they are the same. */
-  readonly listenedFor: () => readonly Groove[];
+  /** What of the Shelf is listened for; the same object while it is the same. */
+  readonly listenedFor: () => ListenedFor;
   /** What a student has met; `null` is nobody in particular. @throws StoreError when it cannot be read. */
   readonly standing: (student: PlayerId | null) => Promise<Standing>;
   readonly chance: Chance;
@@ -115,6 +115,8 @@ export class SpottingRound implements FramedRound {
   /** Counts what is heard: an answer of the judge that comes too late belongs to another. */
   #heard = 0;
   #isDrawing = false;
+  /** By its number in `#heard`, what is over and is being thought over as a whole. */
+  #playedOutOf: number | null = null;
 
   constructor(round: SteppedRound<"spotting">, place: SpottingPlace) {
     this.round = round;
@@ -405,9 +407,11 @@ export class SpottingRound implements FramedRound {
   #settle(): void {
     const { stage, own } = this.get();
     const { question } = own;
-    const { what } = this.hearing.get();
+    const { what, strokes } = this.hearing.get();
     if (stage !== "running" || !question || !isNameDue(question)) {
-      if (what !== null) this.#hear(null);
+      // Named before the silence that ends it: the key is all that was played until then.
+      if (stage === "running" && question && what === "question" && strokes > 0) void this.#playedOut();
+      else if (what !== null) this.#hear(null);
       if (stage === "over") this.#stopSounding();
       return;
     }
@@ -515,11 +519,17 @@ export class SpottingRound implements FramedRound {
 
   /** The kit that asks has fallen silent: what it was heard to play is the key. */
   async #playedOut(): Promise<void> {
-    if (this.hearing.get().what !== "question") return;
+    const heard = this.#heard;
+    if (this.hearing.get().what !== "question" || this.#playedOutOf === heard) return;
+    this.#playedOutOf = heard;
     const proposal = await this.#proposed("all");
-    if (proposal === undefined) return;
+    if (proposal === undefined) {
+      // It could not be thought over, and may be asked for again.
+      if (this.#heard === heard) this.#playedOutOf = null;
+      return;
+    }
     const { question } = this.get().own;
-    const isHeard = question !== null && this.isPlayBackHeard(question);
+    const isHeard = question !== null && isNameDue(question) && this.isPlayBackHeard(question);
     this.#hear(isHeard ? "answer" : null);
     this.#propose(proposal);
   }

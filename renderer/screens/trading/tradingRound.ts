@@ -224,7 +224,7 @@ export class TradingRound implements FramedRound {
     this.on.dispatch({ ...NOTHING_ON, turns, pulse, began: set.form === "free" && pulse ? [from] : [] });
     this.#hearKits();
     if (!pulse) {
-      this.#place.judge.begin(null, [], []);
+      this.#place.judge.begin(null, []);
       return;
     }
     this.#keepTime(pulse, counted);

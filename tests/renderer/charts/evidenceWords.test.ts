@@ -100,6 +100,11 @@ describe("also heard", () => {
     ]);
   });
 
+  test("the drum part of the Shelf that it is", () => {
+    const part = { id: "own/river-road", name: "River road", confidence: 0.9 };
+    expect(told({ part })).toEqual(["As in the drum part River road, which is on the Shelf."]);
+  });
+
   test("what was counted in; nothing where there was nothing", () => {
     const countIn = { strokes: 4, from: 0, to: 1.5, beatSeconds: 0.5 };
     expect(told({ countIn })).toEqual(["Counted in with four strokes."]);

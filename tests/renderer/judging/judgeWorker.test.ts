@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test, vi } from "vitest";
-import { grooveById } from "../../../engine/catalogue/index.ts";
+import { grooveById, NOTHING_OF_SHELF } from "../../../engine/catalogue/index.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import { judgeTake, type OwnTakes, stockOfPlayer } from "../../../engine/rounds/index.ts";
 import { parseGrid } from "../../../engine/score/index.ts";
@@ -79,9 +79,11 @@ test("the grooves of the Shelf are listened for from the next take on, until oth
     answer?.kind === "judged" && answer.judgement.hearing.kind === "heard"
       ? answer.judgement.hearing.candidates[0]?.id
       : undefined;
-  expect(named(heard(4, { kind: "shelf", grooves: [mill] }))).toBe("own/mill");
+  expect(named(heard(4, { kind: "shelf", shelf: { ...NOTHING_OF_SHELF, grooves: [mill] } }))).toBe(
+    "own/mill",
+  );
   expect(named(heard(5))).toBe("own/mill");
-  expect(heard(6, { kind: "shelf", grooves: [] })).toEqual({
+  expect(heard(6, { kind: "shelf", shelf: NOTHING_OF_SHELF })).toEqual({
     kind: "judged",
     id: 6,
     judgement: judgeTake(played),

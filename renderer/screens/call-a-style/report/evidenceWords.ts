@@ -25,14 +25,18 @@ export function whyTold(hearing: Heard, calledName?: string): Told {
 }
 
 /**
- * Long and short, fills and what was counted in; no sentences where there was none of it.
+ * The drum part that was played, long and short, fills and what was counted in; no sentences where there was none of it.
  *
  * @param how `swingIsGraded`: the figures tell it already, against what is written.
  */
-export function alsoTold({ swing, fills, countIn }: Heard, how: { readonly swingIsGraded: boolean }): Told {
+export function alsoTold(
+  { swing, fills, countIn, part }: Heard,
+  how: { readonly swingIsGraded: boolean },
+): Told {
   return {
     heading: "Also heard",
     sentences: [
+      ...(part ? [`As in the drum part ${part.name}, which is on the Shelf.`] : []),
       ...(countIn ? [`Counted in with ${numberWord(countIn.strokes)} strokes.`] : []),
       ...(swing && !how.swingIsGraded ? [swingTold(swing)] : []),
       ...fills.slice(0, MOST_FILLS).map(fillTold),

@@ -35,6 +35,15 @@ test.each<[About, boolean, string | undefined]>([
   expect(proposalOf(heard(withFill), about)?.thing.id).toBe(id);
 });
 
+test("a drum part stands before the groove it is made of; where a fill is asked for, it is none", () => {
+  const hearing = heard(true);
+  if (hearing.kind !== "heard") throw new Error("It was played.");
+  const part = { id: "own/river-road", name: "River road", confidence: 0.8 };
+  const thing = { kind: "part", id: "own/river-road", name: "River road" };
+  expect(proposalOf({ ...hearing, part }, "grooves")).toEqual({ thing, confidence: 0.8 });
+  expect(proposalOf({ ...hearing, part }, "fills")?.thing.kind).toBe("fill");
+});
+
 test("nothing is proposed of nothing", () => {
   expect(proposalOf({ kind: "nothing", reason: "no-hits" }, "both")).toBeNull();
 });

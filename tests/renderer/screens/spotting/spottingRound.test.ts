@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { NOTHING_OF_SHELF } from "../../../../engine/catalogue/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
 import { hear } from "../../../../engine/listening/index.ts";
 import { isNameDue, STOCK, STOCK_TO_SPOT, thingKey } from "../../../../engine/rounds/index.ts";
@@ -41,7 +42,7 @@ async function sitDownTo(students: readonly string[] = [], place: Partial<Spotti
       judge: async ({ hits }) => ({ hearing: heard.now, compared: null, hitCount: hits.length, click: null }),
     },
     spottables: () => STOCK_TO_SPOT,
-    listenedFor: () => [],
+    listenedFor: () => NOTHING_OF_SHELF,
     standing: async () => () => 0.3,
     chance: seededChance(5),
     ...place,
@@ -131,6 +132,26 @@ test("with two kits it is played back on the other at once; what cannot be told 
   strike(first);
   await comes(5000);
   expect(isNameDue(question())).toBe(false);
+});
+
+test("named before the silence that ends it, the key is all that was played until then", async () => {
+  const { round, first, strike, question } = await sitDownTo([], {
+    judge: {
+      begin: () => {},
+      add: () => {},
+      hear: async () => NOTHING,
+      judge: async ({ hits }) => ({ hearing: ROCK, compared: null, hitCount: hits.length, click: null }),
+    },
+  });
+  round.wanted.dispatch({ source: "kit" });
+  round.begin();
+  strike(first);
+  await comes(1500);
+  expect(question().key).toMatchObject({ by: "ear", thing: null });
+  round.answer({ way: "never-heard" });
+  await comes();
+  expect(question().key).toMatchObject({ by: "ear", thing: { id: "rock-eighths" } });
+  expect(round.hearing.get().what).toBeNull();
 });
 
 test("an answer of the judge that comes too late belongs to nothing", async () => {
