@@ -4,8 +4,10 @@
  * A card is left as known, slipped, or never met. What was right shows at once; what was not shows when the card is laid
  * away, since until then the teacher, who heard what was said, may say that it was right.
  */
+
 import { type Draft, produce } from "immer";
 import { z } from "zod";
+import type { Naming } from "../../catalogue/index.ts";
 import { type PlayerId, playerIdSchema, type RoundRules, type Shown } from "../frame/play.ts";
 import { type CardId, cardIdSchema, cardName, faceOf } from "./card.ts";
 import { CHOICES } from "./choices.ts";
@@ -41,7 +43,14 @@ export const cardAnswerSchema = z.discriminatedUnion("way", [
       meant: cardIdSchema.nullable(),
     })
     .readonly(),
-  z.object({ way: z.literal("choice"), meant: cardIdSchema }).readonly(),
+  z
+    .object({
+      way: z.literal("choice"),
+      meant: cardIdSchema,
+      /** As it stood on the table. */
+      named: z.string().min(1).max(200).optional(),
+    })
+    .readonly(),
   /** Whether it was struck as written, and what differed, in a clause. */
   z.object({ way: z.literal("struck"), held: z.boolean(), words: z.string().max(300) }).readonly(),
   /** Said aloud, and judged by the teacher. */
@@ -244,7 +253,7 @@ function missedWords({ answer, outcome }: Pick<AnswerToCard, "answer" | "outcome
     case "word":
       return answer.given.trim() === "" ? "Not named." : `Named as "${answer.given.trim()}".`;
     case "choice":
-      return `Taken for: ${cardName(answer.meant, "us").toLowerCase()}.`;
+      return `Taken for: ${(answer.named ?? cardName(answer.meant, "us")).toLowerCase()}.`;
     case "struck":
       return answer.words;
     case "said":
@@ -256,18 +265,18 @@ export const cardTableRules: RoundRules<CardTable, CardTableEvent> = {
   fresh: NEW_CARD_TABLE,
   after: cardTableAfter,
   shown: ({ shown }) => shown,
-  words: (own, event) => {
+  words: (own, event, naming) => {
     switch (event.kind) {
       case "turned-up": {
         const [next] = own.deck;
-        return next ? `Turned up: ${faceWords(next.card)}.` : null;
+        return next ? `Turned up: ${faceWords(next.card, naming)}.` : null;
       }
       case "card-answered":
-        return own.open ? answeredWords(own.open, event.answer) : null;
+        return own.open ? answeredWords(own.open, event.answer, naming) : null;
       case "overruled":
         return `The teacher says: ${OUTCOME_WORDS[event.outcome]}.`;
       case "slipped-in":
-        return `Slipped in: ${faceWords(event.card)}.`;
+        return `Slipped in: ${faceWords(event.card, naming)}.`;
       case "put-back":
         return "The card was put back.";
       case "cards-turned-round":
@@ -286,8 +295,8 @@ export const OUTCOME_WORDS: Readonly<Record<CardOutcome, string>> = {
   "never-met": "never met",
 };
 
-function faceWords(card: CardId): string {
-  const name = cardName(card, "us");
+function faceWords(card: CardId, naming: Naming): string {
+  const name = cardName(card, naming);
   switch (faceOf(card)?.kind) {
     case "sticking":
       return `the hands of ${name}`;
@@ -298,13 +307,13 @@ function faceWords(card: CardId): string {
   }
 }
 
-function answeredWords(open: OpenCard, answer: CardAnswer): string {
+function answeredWords(open: OpenCard, answer: CardAnswer, naming: Naming): string {
   const isRight = outcomeOfAnswer(open, answer) === "known";
   switch (answer.way) {
     case "word":
       return `Named: ${answer.given.trim() || "nothing"}${isRight ? "" : ", which is something else"}.`;
     case "choice":
-      return `Chosen: ${cardName(answer.meant, "us")}${isRight ? "" : ", which is something else"}.`;
+      return `Chosen: ${cardName(answer.meant, naming)}${isRight ? "" : ", which is something else"}.`;
     case "struck":
       return isRight ? "Struck as written." : `Struck: ${answer.words}`;
     case "said":

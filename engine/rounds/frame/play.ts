@@ -5,7 +5,9 @@
  * The round's state is nothing but the fold of its steps, so that one that was broken off goes on where it was, and Replay
  * shows it, without anything else being kept.
  */
+
 import { z } from "zod";
+import type { Naming } from "../../catalogue/index.ts";
 
 /** A student by the id of the Roster. */
 export const playerIdSchema = z
@@ -102,8 +104,8 @@ export interface RoundRules<Own, Event> {
   readonly after: (own: Own, event: Event) => Own;
   /** What was shown so far, in the order it was. It only grows. */
   readonly shown: (own: Own) => readonly Shown[];
-  /** A step in a sentence, for Replay; `null` for what is not worth a line. */
-  readonly words: (own: Own, event: Event) => string | null;
+  /** A step in a sentence, for Replay, signs named as they are here; `null` for what is not worth a line. */
+  readonly words: (own: Own, event: Event, naming: Naming) => string | null;
 }
 
 export function freshPlay<Own, Event>({ fresh }: RoundRules<Own, Event>): Play<Own> {

@@ -3,6 +3,7 @@
  * two lists here.
  */
 import { z } from "zod";
+import type { Naming } from "../../catalogue/index.ts";
 import {
   type BackTurned,
   type BackTurnedEvent,
@@ -98,11 +99,20 @@ export interface Stepped {
   readonly words: string | null;
 }
 
-/** The round after each of its steps, in their order. Steps of another kind of round change nothing. */
-export function stepByStep(kind: SteppedKind, steps: readonly RoundStep[]): readonly Stepped[] {
+/**
+ * The round after each of its steps, in their order. Steps of another kind of round change nothing.
+ *
+ * @param naming how signs are called in the sentences.
+ */
+export function stepByStep(
+  kind: SteppedKind,
+  steps: readonly RoundStep[],
+  naming: Naming = "us",
+): readonly Stepped[] {
   return eachStep(
     rulesOf(kind),
     steps.filter(({ round }) => round === kind).map(({ event }) => event),
+    naming,
   );
 }
 
@@ -123,6 +133,7 @@ function rulesOf(kind: SteppedKind): RoundRules<unknown, { readonly kind: string
 function eachStep(
   rules: RoundRules<unknown, { readonly kind: string }>,
   events: readonly { readonly kind: string }[],
+  naming: Naming,
 ): readonly Stepped[] {
   let play = freshPlay(rules);
   let count = 0;
@@ -135,7 +146,7 @@ function eachStep(
     return {
       play,
       shown,
-      words: play === before ? null : (frameWords(event) ?? rules.words(before.own, event)),
+      words: play === before ? null : (frameWords(event) ?? rules.words(before.own, event, naming)),
     };
   });
 }

@@ -8,6 +8,7 @@ import {
   type CardId,
   type CardOutcome,
   type CardTable,
+  cardName,
   choicesFor,
   type Dealt,
   faceOf,
@@ -216,7 +217,12 @@ export class CardTableRound implements FramedRound {
   }
 
   choose(card: CardId): void {
-    this.round.add({ kind: "card-answered", by: this.answerer(), answer: { way: "choice", meant: card } });
+    const named = cardName(card, this.settings.get().naming);
+    this.round.add({
+      kind: "card-answered",
+      by: this.answerer(),
+      answer: { way: "choice", meant: card, named },
+    });
   }
 
   /** The teacher's word: over what was said aloud, or over an answer that was taken otherwise. */

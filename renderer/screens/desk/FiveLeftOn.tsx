@@ -15,7 +15,7 @@ export function FiveLeftOn() {
   const state = useWatched(fiveLeft);
   const now = useSecondsNow(book.log);
   if (state.stage !== "on") return null;
-  const { deal, at, ends } = state;
+  const { deal, names, at, ends } = state;
   const dealt = deal.rounds[at];
   if (!dealt) return null;
   return (
@@ -25,7 +25,7 @@ export function FiveLeftOn() {
       </p>
       <ul>
         {dealt.items.map(({ item, why }) => {
-          const { name, aspect } = itemName(item);
+          const { name, aspect } = itemName(item, names);
           const words = aspect === "" ? name : `${name}, ${aspect}`;
           return (
             <li key={item} title={why}>

@@ -2,7 +2,7 @@
  * Five Left while it runs: which of the dealt rounds is on, and when it is time for the next. It goes by the lesson's own
  * clock, and ends with the minutes that were dealt, whatever is being played then.
  */
-import type { Deal, DealtRound } from "../../../engine/memory/index.ts";
+import type { Deal, DealtRound, OwnNames } from "../../../engine/memory/index.ts";
 import type { LessonState } from "../../../engine/session/index.ts";
 import type { Milliseconds, Seconds } from "../../../engine/units/index.ts";
 import { Store, type Watched } from "../../session/store.ts";
@@ -12,6 +12,8 @@ export type FiveLeftState =
   | {
       readonly stage: "on";
       readonly deal: Deal;
+      /** How what was dealt is called here. */
+      readonly names: OwnNames;
       /** The round that is on, by its place in the deal. */
       readonly at: number;
       /** On the lesson's clock. */
@@ -64,13 +66,14 @@ export class FiveLeft extends Store<FiveLeftState, FiveLeftState> {
   }
 
   /** Begins the first round of a deal. Does nothing while no lesson is on, or where nothing was dealt. */
-  begin(deal: Deal, acts: FiveLeftActs): void {
+  begin(deal: Deal, acts: FiveLeftActs, names: OwnNames = new Map()): void {
     const [first] = deal.rounds;
     if (!first || !this.#lesson.isOn) return;
     this.#acts = acts;
     const { now } = this.#lesson;
     const ends = now + deal.minutes * SECONDS_OF_MINUTE;
-    this.dispatch({ stage: "on", deal, at: 0, roundEnds: now + first.minutes * SECONDS_OF_MINUTE, ends });
+    const roundEnds = now + first.minutes * SECONDS_OF_MINUTE;
+    this.dispatch({ stage: "on", deal, names, at: 0, roundEnds, ends });
     this.#stop ??= this.#looking(() => this.#look());
     acts.begin(first);
   }
@@ -79,7 +82,7 @@ export class FiveLeft extends Store<FiveLeftState, FiveLeftState> {
   next(): void {
     const state = this.get();
     if (state.stage !== "on") return;
-    const { deal, at, ends } = state;
+    const { deal, names, at, ends } = state;
     const [now, next] = [deal.rounds[at], deal.rounds[at + 1]];
     if (now) this.#acts?.end(now);
     if (!next) {
@@ -87,7 +90,7 @@ export class FiveLeft extends Store<FiveLeftState, FiveLeftState> {
       return;
     }
     const roundEnds = Math.min(ends, this.#lesson.now + next.minutes * SECONDS_OF_MINUTE);
-    this.dispatch({ stage: "on", deal, at: at + 1, roundEnds, ends });
+    this.dispatch({ stage: "on", deal, names, at: at + 1, roundEnds, ends });
     this.#acts?.begin(next);
   }
 

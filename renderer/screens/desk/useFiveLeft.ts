@@ -7,9 +7,10 @@ import { playItems } from "../next-time/playItems.ts";
 import { ROUNDS_HERE } from "../next-time/roundsHere.ts";
 import { framedAt } from "../round/framedAt.ts";
 import type { Due } from "./due.ts";
+import type { FiveLeftActs } from "./fiveLeft.ts";
 
 /** What Five Left deals from. */
-export type DealtFrom = Pick<Due, "list" | "goesWell" | "liking">;
+export type DealtFrom = Pick<Due, "list" | "goesWell" | "liking" | "ownNames">;
 
 /** Deals for the minutes that are left and begins with the first round. Returns what was dealt, in a sentence. */
 export function useFiveLeft(): (of: Deal["of"], due: DealtFrom, minutesLeft: number) => Promise<string> {
@@ -23,7 +24,7 @@ export function useFiveLeft(): (of: Deal["of"], due: DealtFrom, minutesLeft: num
       of === "due"
         ? dealRounds({ ...asked, list: due.list })
         : dealBadDay({ ...asked, goesWell: due.goesWell });
-    fiveLeft.begin(deal, {
+    const acts: FiveLeftActs = {
       begin: ({ items }) => {
         const nothingElse = deal.of === "goes-well";
         void playItems(program, studio, { items: items.map(({ item }) => item), nothingElse });
@@ -37,7 +38,8 @@ export function useFiveLeft(): (of: Deal["of"], due: DealtFrom, minutesLeft: num
       over: () => {
         window.location.hash = hrefOf("desk");
       },
-    });
+    };
+    fiveLeft.begin(deal, acts, due.ownNames);
     return dealWords(deal);
   };
 }

@@ -1,7 +1,9 @@
 /** Rounds that are kept step by step, told in sentences; each leads to its moment. What is still to come at the cursor is soft. */
+
 import { useMemo, useSyncExternalStore } from "react";
 import { stepByStep } from "../../../engine/rounds/index.ts";
 import type { RoundState } from "../../../engine/session/index.ts";
+import { namingHere } from "../../session/cardSettings.ts";
 import styles from "./replay.module.css";
 import type { OpenLesson } from "./replayDesk.ts";
 import type { ReplayPlayer } from "./replayPlayer.ts";
@@ -72,5 +74,6 @@ function linesOf({ steps }: RoundState): readonly Line[] {
   return stepByStep(
     first.step.round,
     steps.map(({ step }) => step),
+    namingHere(),
   ).flatMap(({ words }, place) => (words === null ? [] : [{ time: steps[place]?.time ?? 0, words, place }]));
 }

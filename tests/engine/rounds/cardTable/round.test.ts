@@ -148,12 +148,24 @@ describe("any sequence of events", () => {
         let own = NEW_CARD_TABLE;
         for (const event of events) {
           expect(cardTableEventSchema.parse(JSON.parse(JSON.stringify(event)))).toEqual(event);
-          const words = cardTableRules.words(own, event);
+          const words = cardTableRules.words(own, event, "us");
           if (words !== null) expect(words).toMatch(/^[A-Z].*\.$/s);
           own = cardTableAfter(own, event);
         }
       }),
     );
+  });
+
+  test("is told with the names that are used here; what was chosen is quoted as it stood on the table", () => {
+    const chosen = (named?: string) =>
+      answered({ way: "choice", meant: "symbol:eighth-rest", ...(named ? { named } : {}) });
+    const [ready, open] = [after(laid), after(laid, turned())];
+    expect(cardTableRules.words(ready, turned(), "us")).toBe("Turned up: quarter note.");
+    expect(cardTableRules.words(ready, turned(), "uk")).toBe("Turned up: crotchet.");
+    expect(cardTableRules.words(open, chosen(), "uk")).toBe("Chosen: Quaver rest, which is something else.");
+    const quoted = (named?: string) => after(laid, turned(), chosen(named), turned());
+    expect(cardTableRules.shown(quoted("Quaver rest"))[0]?.words).toBe("Taken for: quaver rest.");
+    expect(cardTableRules.shown(quoted())[0]?.words).toBe("Taken for: eighth rest.");
   });
 
   test("that changes nothing gives back the same table", () => {

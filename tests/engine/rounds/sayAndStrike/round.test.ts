@@ -171,11 +171,13 @@ test("what is said back is measured in the widest band: its beat is known less e
 
 test("steps in words", () => {
   const call = called(["kick", "snare"]);
-  expect(sayAndStrikeRules.words(NEW_SAY_AND_STRIKE, call)).toBe("Said by the program: as it was said.");
-  expect(sayAndStrikeRules.words(after(call), answered(["kick", "kick"]))).toBe(
+  expect(sayAndStrikeRules.words(NEW_SAY_AND_STRIKE, call, "us")).toBe(
+    "Said by the program: as it was said.",
+  );
+  expect(sayAndStrikeRules.words(after(call), answered(["kick", "kick"]), "us")).toBe(
     "Rhythm holds; the second sound moved from snare to kick.",
   );
-  expect(sayAndStrikeRules.words(NEW_SAY_AND_STRIKE, { kind: "turned-round" })).toBe(
+  expect(sayAndStrikeRules.words(NEW_SAY_AND_STRIKE, { kind: "turned-round" }, "us")).toBe(
     "Turned round: one strikes, the other says it.",
   );
 });

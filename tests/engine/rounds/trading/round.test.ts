@@ -89,11 +89,11 @@ describe("what it showed", () => {
   });
 
   test("each step in a sentence", () => {
-    expect(tradingRules.words(NEW_TRADING, { kind: "set-out", set: FIRST_SET })).toBe(
+    expect(tradingRules.words(NEW_TRADING, { kind: "set-out", set: FIRST_SET }, "us")).toBe(
       "Twos, 92 a minute; the answers: echo.",
     );
-    expect(tradingRules.words(after(began), exchanged())).toBe("Rhythm holds; sound holds. An echo.");
-    expect(tradingRules.words(NEW_TRADING, left)).toBeNull();
+    expect(tradingRules.words(after(began), exchanged(), "us")).toBe("Rhythm holds; sound holds. An echo.");
+    expect(tradingRules.words(NEW_TRADING, left, "us")).toBeNull();
   });
 });
 
