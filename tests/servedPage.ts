@@ -4,10 +4,19 @@ import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { build } from "vite";
 
+export interface Request {
+  /** By the calendar: milliseconds since 1970. */
+  readonly atMs: number;
+  /** As `GET /page.js`. */
+  readonly asked: string;
+}
+
 export interface ServedPage {
   readonly address: string;
   /** What the page posts to this path next. */
   readonly said: (path: string) => Promise<unknown>;
+  /** Every request so far, oldest first; the same array grows. */
+  readonly requests: readonly Request[];
   readonly close: () => void;
 }
 
@@ -15,7 +24,9 @@ export interface ServedPage {
 export async function servePage(entry: string): Promise<ServedPage> {
   const script = await bundled(entry);
   const waiting = new Map<string, (said: unknown) => void>();
+  const requests: Request[] = [];
   const server = createServer((request, response) => {
+    requests.push({ atMs: Date.now(), asked: `${request.method} ${request.url}` });
     if (request.method === "POST") {
       let body = "";
       request.on("data", (part) => {
@@ -40,6 +51,7 @@ export async function servePage(entry: string): Promise<ServedPage> {
   return {
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
     said: (path) => new Promise((done) => waiting.set(path, done)),
+    requests,
     close: () => {
       server.close();
       server.closeAllConnections();

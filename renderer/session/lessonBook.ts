@@ -6,7 +6,14 @@ import { lessonIdAt, type WasMet } from "../../engine/records/index.ts";
 import type { Sitting } from "../../engine/rounds/index.ts";
 import type { Lane, RoundKind } from "../../engine/session/index.ts";
 import type { Judge } from "../judging/judge.ts";
-import { metBefore, readLesson, type StudioDatabase, storeErrorOf, unendedLessons } from "../store/index.ts";
+import {
+  freshJournal,
+  metBefore,
+  readLesson,
+  type StudioDatabase,
+  storeErrorOf,
+  unendedLessons,
+} from "../store/index.ts";
 import type { KitLog } from "./kitLog.ts";
 import { endAsItWas, type JudgeTake, judgeTakesLeft, takeLeft } from "./lessonBrokenOff.ts";
 import { CLOCK_OF_THIS_COMPUTER, LessonLog, type LogClock } from "./lessonLog.ts";
@@ -85,7 +92,13 @@ export class LessonBook {
   async open(): Promise<BrokenOff> {
     await this.writer.claim();
     if (this.writer.get().stage !== "writing") return { kind: "none" };
+    const mishap = await freshJournal(this.#database).then(
+      () => null,
+      (error: unknown) => storeErrorOf(error).message,
+    );
+    // A lesson that was broken off is looked for all the same.
     const [latest, ...older] = await unendedLessons(this.#database);
+    if (mishap !== null) this.writer.dispatch({ mishap });
     for (const { id } of older) await endAsItWas(this.#database, id, this.#place.judge);
     return latest ? { kind: "open", lessonId: latest.id, at: latest.at } : { kind: "none" };
   }

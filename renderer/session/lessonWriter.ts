@@ -13,9 +13,9 @@ import { Store } from "./store.ts";
 
 /**
  * From one writing to the next. Our choice: with the writing itself (some 10 ms) well within the quarter of a second that
- * may be lost, and seldom enough to cost next to nothing.
+ * may be lost, on a computer that is busy too, and seldom enough to cost next to nothing.
  */
-const WRITE_EVERY_MS: Milliseconds = 150;
+const WRITE_EVERY_MS: Milliseconds = 100;
 /** After a failure it is tried again so much later. Our choice. */
 const TRY_AGAIN_MS: Milliseconds = 2000;
 /** One writer for the studio of this computer. */
@@ -158,15 +158,15 @@ export class LessonWriter extends Store<Writing, Partial<Writing>> {
     }
   }
 
-  /** At once when the last writing is long enough ago, else when it is. */
+  /** At once when the last writing is long enough ago, else when it is; a strike does not wait for a timer that is late. */
   #writeSoon(): void {
-    if (this.#timer !== undefined || this.#writing || this.#batches.length === 0) return;
+    if (this.#writing || this.#batches.length === 0) return;
     const { stage, trouble } = this.get();
     if (stage !== "writing") return;
     const everyMs = trouble === null ? WRITE_EVERY_MS : TRY_AGAIN_MS;
     const waitMs = this.#lastMs + everyMs - this.#place.nowMs();
     if (waitMs <= 0) void this.write();
-    else this.#timer = setTimeout(() => void this.write(), waitMs);
+    else this.#timer ??= setTimeout(() => void this.write(), waitMs);
   }
 
   async #writeNow(): Promise<void> {

@@ -1,5 +1,6 @@
 export * from "./backUp.ts";
 export * from "./evidence.ts";
+export { freshJournal } from "./freshJournal.ts";
 export * from "./keepArchive.ts";
 export * from "./lessons.ts";
 export { asOfNow, type RowsRead, readRows, told } from "./readRows.ts";

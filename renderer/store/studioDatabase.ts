@@ -47,9 +47,12 @@ export class StudioDatabase extends Dexie {
   readonly results: Table<StoredResult, [lessonId: string, seq: number, place: number]>;
   readonly listChanges: Table<ListChange, string>;
   readonly settings: Table<SettingRow, string>;
+  /** What it is kept by: the browser's own storage, unless a test brings another; `undefined` where there is none. */
+  readonly factory: IDBFactory | undefined;
 
-  constructor(name = "throneside", options: DexieOptions = {}) {
+  constructor(name = "throneside", options: DexieOptions & { readonly indexedDB?: IDBFactory } = {}) {
     super(name, options);
+    this.factory = options.indexedDB ?? Dexie.dependencies.indexedDB;
     this.version(1).stores({
       entries: "id, *bareNames",
       setAside: "++number, table",

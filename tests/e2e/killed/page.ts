@@ -8,6 +8,7 @@ import { LessonBook } from "../../../renderer/session/lessonBook.ts";
 import { readLesson, StudioDatabase } from "../../../renderer/store/index.ts";
 
 const STRIKE_EVERY_MS = 5;
+const LESSONS_TOLD = 3;
 
 /** What the page tells of a lesson that was broken off. */
 export interface Found {
@@ -24,6 +25,39 @@ export interface Found {
   readonly trouble: string | null;
 }
 
+/** What is there, for whoever has to find out why a lesson is not. */
+export interface Evidence {
+  /** Tells this page from any other, and how it came to be loaded: `navigate`, `reload`, `back_forward`, `prerender`. */
+  readonly page: string;
+  readonly loadedBy: string;
+  readonly stage: string;
+  /** Why the latest is not written. */
+  readonly trouble: string | null;
+  /** Who holds the writing, and who waits for it: ids of windows. */
+  readonly locks: LockManagerSnapshot;
+  /** Rows of every table; the last lessons, the settings, and what was set aside. */
+  readonly counts: Readonly<Record<string, number>>;
+  readonly lessons: readonly unknown[];
+  readonly settings: readonly unknown[];
+  readonly setAside: readonly unknown[];
+  /** Bytes this browser may keep for the page, and those it keeps. */
+  readonly storage: StorageEstimate;
+}
+
+/** What the page says when it has opened, and when it has begun to play. */
+export interface Opened {
+  readonly found: Found;
+  readonly evidence: Evidence | string;
+}
+/** The beginning of the lesson has been written, or cannot be. */
+export interface Playing {
+  readonly page: string;
+  readonly lessonId: string;
+  readonly stage: string;
+  readonly trouble: string | null;
+}
+
+const page = crypto.randomUUID().slice(0, 8);
 const database = new StudioDatabase("killed");
 const book = new LessonBook(database);
 
@@ -57,6 +91,30 @@ async function found(): Promise<Found> {
     };
   } catch (error) {
     return { ...nothing, trouble: String(error) };
+  }
+}
+
+async function evidence(): Promise<Evidence | string> {
+  try {
+    const [entry] = performance.getEntriesByType("navigation");
+    const counts = await Promise.all(
+      database.tables.map(async (table) => [table.name, await table.count()] as const),
+    );
+    const { stage, trouble } = book.writer.get();
+    return {
+      page,
+      loadedBy: entry instanceof PerformanceNavigationTiming ? entry.type : "not known",
+      stage,
+      trouble,
+      locks: await navigator.locks.query(),
+      counts: Object.fromEntries(counts),
+      lessons: await database.lessons.orderBy("id").reverse().limit(LESSONS_TOLD).toArray(),
+      settings: await database.settings.toArray(),
+      setAside: await database.setAside.toArray(),
+      storage: await navigator.storage.estimate(),
+    };
+  } catch (error) {
+    return String(error);
   }
 }
 
@@ -97,9 +155,12 @@ async function tell(what: string, said: unknown): Promise<void> {
   await fetch(what, { method: "POST", body: JSON.stringify(said) });
 }
 
-await tell("/found", await found());
+const opened: Opened = { found: await found(), evidence: await evidence() };
+await tell("/found", opened);
 if (!location.search.includes("only-look")) {
   play();
   await book.writer.write();
-  await tell("/playing", {});
+  const { stage, trouble } = book.writer.get();
+  const playing: Playing = { page, lessonId: book.log.get().began?.lessonId ?? "", stage, trouble };
+  await tell("/playing", playing);
 }

@@ -52,6 +52,20 @@ describe("what is kept", () => {
     expect((await readLesson(data, lessonId)).events).toEqual(book.log.events);
   });
 
+  test("a strike that comes when the writing is late is written at once", async () => {
+    let nowMs = 0;
+    const place = testPlace();
+    const { book } = await opened({ ...place, writer: { ...place.writer, nowMs: () => nowMs } });
+    book.begin(["bram"]);
+    await book.writer.write();
+    book.log.addHits([hit(1000.5)]);
+    expect(book.writer.unwritten).toHaveLength(1);
+    // The page was busy for so long that the timer could not fire.
+    nowMs = 400;
+    book.log.addHits([hit(1000.9)]);
+    expect(book.writer.unwritten).toEqual([]);
+  });
+
   test("leaving the window writes what is left", async () => {
     const { book, data, place } = await opened();
     book.begin(["bram"]);
