@@ -2,7 +2,7 @@ import { Note } from "../app/Page.tsx";
 import { useProgram } from "../app/ProgramContext.tsx";
 import { useWatched } from "../session/store.ts";
 import { Button, Choice } from "../theme/index.ts";
-import { HIGHEST_TOM, LOWEST_TOM, pitchName, TOMS, type Tom, tomSound } from "./tomPitches.ts";
+import { HIGHEST_TOM, LOWEST_TOM, onePitchWords, pitchName, TOMS, type Tom, tomSound } from "./tomPitches.ts";
 
 const NAMES: Readonly<Record<Tom, string>> = {
   "high-tom": "High tom",
@@ -18,7 +18,7 @@ const APART_SECONDS = 0.7;
 export function TomPitchBoxes() {
   const { toms, sound } = useProgram();
   const pitches = useWatched(toms);
-  const areTold = new Set(TOMS.map((tom) => pitches[tom])).size === TOMS.length;
+  const trouble = onePitchWords(pitches);
   const hear = (): void => {
     sound.playStrokes(
       TOMS.map((tom, place) => ({
@@ -42,7 +42,7 @@ export function TomPitchBoxes() {
           onChoose={(pitch) => toms.set(tom, Number(pitch))}
         />
       ))}
-      {!areTold && <p role="status">Two toms of one pitch cannot be told apart.</p>}
+      {trouble !== null && <p role="status">{trouble}</p>}
       <Button weight="quiet" onPress={hear}>
         Hear the three
       </Button>

@@ -66,6 +66,33 @@ function readPitches(place: KeepingPlace | undefined): TomPitchesOf {
   }
 }
 
+const NAMES: Readonly<Record<Tom, string>> = {
+  "high-tom": "high tom",
+  "mid-tom": "mid tom",
+  "floor-tom": "floor tom",
+};
+
+/**
+ * What is wrong with pitches that two toms share, in a sentence; `null` where each has its own. They are not refused: a kit may be
+ * tuned so.
+ *
+ * @example
+ * onePitchWords({ "high-tom": 50, "mid-tom": 50, "floor-tom": 41 })
+ * // => "High tom and mid tom have one pitch, D3: nobody can tell them apart in Back Turned. Give one of them another."
+ */
+export function onePitchWords(pitches: TomPitchesOf): string | null {
+  for (const tom of TOMS) {
+    const alike = TOMS.filter((other) => pitches[other] === pitches[tom]).map((each) => NAMES[each]);
+    if (alike.length < 2) continue;
+    const all = alike.length === TOMS.length;
+    const who = all ? "All three toms" : alike.join(" and ");
+    const what = `have one pitch, ${pitchName(pitches[tom])}: nobody can tell them apart in Back Turned.`;
+    const words = `${who} ${what} Give ${all ? "each its own" : "one of them another"}.`;
+    return words.charAt(0).toUpperCase() + words.slice(1);
+  }
+  return null;
+}
+
 export class TomPitches extends Store<TomPitchesOf, TomPitchesOf> {
   readonly #place: KeepingPlace | undefined;
 

@@ -166,6 +166,24 @@ test("next, again, turn round and stop by command strikes; turned round, what th
   await expect(page.getByText("Taken for floor tom.")).toBeVisible();
 });
 
+test("two toms of one pitch are told in Kit and before the round; a kit that asks has its own", async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    const pitches = { "high-tom": 50, "mid-tom": 50, "floor-tom": 41 };
+    localStorage.setItem("throneside.toms", JSON.stringify({ version: 1, pitches }));
+  });
+  const told = page.getByText(/^High tom and mid tom have one pitch, D3: nobody can tell them apart/);
+  await page.goto("./#/kit");
+  await expect(told).toBeVisible();
+  await page.getByRole("link", { name: "Back Turned", exact: true }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Back Turned" })).toBeVisible();
+  await expect(told).toBeVisible();
+  await expectClean(page);
+  await page.getByText("The questions come from a kit").click();
+  await expect(told).toHaveCount(0);
+});
+
 test("a kit asks: what was heard there is the key", async ({ page }) => {
   await openConnected(page);
   await page.getByRole("link", { name: "Back Turned", exact: true }).click();

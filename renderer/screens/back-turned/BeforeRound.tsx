@@ -1,14 +1,16 @@
 import { useLesson } from "../../app/LessonContext.tsx";
 import { hrefOf } from "../../app/route.ts";
+import { onePitchWords } from "../../audio/tomPitches.ts";
 import { useWatched } from "../../session/store.ts";
 import { Toggle } from "../../theme/index.ts";
 import styles from "./BackTurned.module.css";
 
 /** What can be chosen before the round begins. */
 export function BeforeRound() {
-  const { framed } = useLesson();
+  const { framed, toms } = useLesson();
   const round = framed["back-turned"];
   const { source, answering } = useWatched(round.wanted);
+  const onePitch = onePitchWords(useWatched(toms));
   return (
     <div className={styles.before}>
       <Toggle
@@ -25,6 +27,7 @@ export function BeforeRound() {
           Everybody answers each question
         </Toggle>
       )}
+      {onePitch !== null && source === "sampler" && <p role="status">{onePitch}</p>}
       <p className={styles.soft}>
         The toms sound as those of this studio where their pitches are set in <a href={hrefOf("kit")}>Kit</a>.
       </p>

@@ -3,7 +3,14 @@ import { resolve } from "node:path";
 import { expect, test } from "vitest";
 import { parseKitManifest } from "../../../renderer/audio/kitManifest.ts";
 import { strokeSound } from "../../../renderer/audio/strokeSound.ts";
-import { FIRST_TOMS, pitchName, TOMS, TomPitches, tomSound } from "../../../renderer/audio/tomPitches.ts";
+import {
+  FIRST_TOMS,
+  onePitchWords,
+  pitchName,
+  TOMS,
+  TomPitches,
+  tomSound,
+} from "../../../renderer/audio/tomPitches.ts";
 
 const manifest = parseKitManifest(
   JSON.parse(readFileSync(resolve(import.meta.dirname, "../../../renderer/audio/kit/kit.json"), "utf8")),
@@ -54,4 +61,28 @@ test("they are kept on this computer, within what toms are tuned to; what is dam
   expect(new TomPitches(place).get()).toEqual({ "high-tom": 60, "mid-tom": 46, "floor-tom": 38 });
   kept.set("throneside.toms", "gnawed by mice");
   expect(new TomPitches(place).get()).toEqual(FIRST_TOMS);
+});
+
+test.each([
+  [50, 45, 41, null],
+  [
+    50,
+    50,
+    41,
+    "High tom and mid tom have one pitch, D3: nobody can tell them apart in Back Turned. Give one of them another.",
+  ],
+  [
+    50,
+    41,
+    41,
+    "Mid tom and floor tom have one pitch, F2: nobody can tell them apart in Back Turned. Give one of them another.",
+  ],
+  [
+    45,
+    45,
+    45,
+    "All three toms have one pitch, A2: nobody can tell them apart in Back Turned. Give each its own.",
+  ],
+])("toms at %i, %i, %i: %s", (high, mid, floor, words) => {
+  expect(onePitchWords({ "high-tom": high, "mid-tom": mid, "floor-tom": floor })).toBe(words);
 });
