@@ -26,6 +26,7 @@ export * from "./spotting/round.ts";
 export * from "./spotting/spottable.ts";
 export * from "./spotting/thing.ts";
 export * from "./trading/round.ts";
+export * from "./trading/timeline.ts";
 export * from "./wallChart/dealtTasks.ts";
 export * from "./wallChart/round.ts";
 export * from "./wallChart/stickingAnswer.ts";

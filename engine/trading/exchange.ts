@@ -2,16 +2,17 @@
  * Question: what is to be said of an exchange, a call and its answer, and of how the time went from one player to the other?
  */
 import { leanAndSpread } from "../grading/index.ts";
-import { beatsPerBar, type Level } from "../score/index.ts";
+import type { Level } from "../score/index.ts";
 import { type Bpm, beatSeconds, type Milliseconds, type Seconds } from "../units/index.ts";
 import type { Aim } from "./aim.ts";
 import { type Comparison, compareAnswer } from "./compare.ts";
 import { handOverWords } from "./comparisonWords.ts";
-import type { Turn } from "./form.ts";
+import type { TurnSpan } from "./freeAnswer.ts";
+import { freeSpans } from "./freeSpans.ts";
 import { pulsesPerBeat } from "./onPulses.ts";
 import { phraseStrokes } from "./phraseStrokes.ts";
 import type { Pulse } from "./turnClock.ts";
-import { type TradedHit, turnHits } from "./turnHits.ts";
+import { type PlayedTurn, type TradedHit, turnHits } from "./turnHits.ts";
 import { type Verdict, verdictOn } from "./verdict.ts";
 
 /** Where a player stands in time, against the pulse. */
@@ -32,29 +33,32 @@ export interface Exchange extends Verdict {
 /** So many beats up to the call's last stroke are compared with as many from the answer's first one on. Our choice: half a bar. */
 const HAND_OVER_BEATS = 2;
 
-/** Judges an exchange whose turns have a length. */
+/** Judges an exchange, each turn with the pulse that it was played on. */
 export function judgeExchange(
   hits: readonly TradedHit[],
-  { call, answer }: { readonly call: Turn; readonly answer: Turn },
-  pulse: Pulse,
+  { call, answer }: { readonly call: PlayedTurn; readonly answer: PlayedTurn },
   { aim, level }: { readonly aim: Aim; readonly level: Level },
 ): Exchange {
-  const called = turnHits(hits, call, pulse);
-  // Who finishes a phrase may begin where it stopped.
-  const answered = turnHits(hits, answer, pulse, aim === "finish" ? called.phrase.at(-1)?.time : undefined);
+  const { pulse } = answer;
   const { tempoBpm } = pulse;
+  const called = turnHits(hits, call);
+  // Who finishes a phrase may begin where it stopped.
+  const answered = turnHits(hits, answer, aim === "finish" ? called.phrase.at(-1)?.time : undefined);
+  const isFree = answer.turn.bars === null;
   const comparison = compareAnswer(called.phrase, answered.phrase, {
     level,
     tempoBpm,
-    turnSeconds: answered.from - called.from,
-    largestStretch: SAME_PULSE_STRETCH,
+    // Without lines at which turns meet, nobody knows where an answer should begin.
+    ...(isFree ? {} : { turnSeconds: answer.from - call.from, largestStretch: SAME_PULSE_STRETCH }),
   });
-  const span = (turn: Turn, from: Seconds) => ({ from, bars: turn.bars ?? 0, tempoBpm, metre: pulse.metre });
+  const spans = isFree
+    ? freeSpans(called.phrase, answered.phrase, pulse)
+    : { call: spanOf(call, pulse), answer: spanOf(answer, pulse) };
   const verdict = verdictOn(aim, comparison, {
-    call: { hits: called.phrase, turn: span(call, called.from) },
+    call: { hits: called.phrase, turn: spans.call },
     answer: {
       hits: answered.withLanding,
-      turn: span(answer, answered.from),
+      turn: spans.answer,
       isLandingTold: answered.isLandingTold,
     },
     level,
@@ -71,6 +75,10 @@ export function judgeExchange(
     handOverMs,
     says: [...verdict.says, handOverWords(handOverMs, tempoBpm)].flatMap((sentence) => sentence ?? []),
   };
+}
+
+function spanOf({ turn, from }: PlayedTurn, { tempoBpm, metre }: Pulse): TurnSpan {
+  return { from, bars: turn.bars ?? 0, tempoBpm, metre };
 }
 
 /** On one pulse an answer's tempo is the call's, but for how people drift in a turn. Our choice. */
@@ -115,57 +123,3 @@ function handOver(
   const to = standingOf(first).leanMs;
   return from === null || to === null ? null : to - from;
 }
-
-/**
- * The pulse as the players have it after a turn: the line through the turn's strokes, no more than so much faster or slower at
- * once. For a form without a click, whose pulse is the players' own.
- */
-export function followedPulse(pulse: Pulse, hits: readonly TradedHit[], turn: Turn): Pulse {
-  const { phrase, until } = turnHits(hits, turn, pulse);
-  const times = phraseStrokes(phrase).map(({ time }) => time);
-  if (turn.bars === null || times.length < FEWEST_TO_FOLLOW) return pulse;
-  const beats = followedBeats(times, pulse);
-  const meanBeat = beats.reduce((sum, beat) => sum + beat, 0) / beats.length;
-  const meanTime = times.reduce((sum, time) => sum + time, 0) / times.length;
-  const squares = beats.reduce((sum, beat) => sum + (beat - meanBeat) ** 2, 0);
-  const products = beats.reduce(
-    (sum, beat, at) => sum + (beat - meanBeat) * ((times[at] ?? 0) - meanTime),
-    0,
-  );
-  const beat = beatSeconds(pulse.tempoBpm);
-  // From a single beat no tempo can be told; the place of the next line can.
-  const heard = squares < 1 ? beat : products / squares;
-  const next = Math.min(beat * MOST_CHANGE, Math.max(beat / MOST_CHANGE, heard));
-  const endBeat = (turn.fromBar + turn.bars) * beatsPerBar(pulse.metre);
-  const line = meanTime + next * (endBeat - meanBeat);
-  // A line further off would be another beat's.
-  const held = Math.abs(line - until) > beat * MOST_MOVED ? until : line;
-  return { ...pulse, tempoBpm: 60 / next, from: held - endBeat * next };
-}
-
-/** The beat of each stroke, for a player who may gain or lose a beat in a turn: place and tempo are followed stroke by stroke. */
-function followedBeats(times: readonly Seconds[], { from, tempoBpm }: Pulse): readonly number[] {
-  // A take that drifts lies on no division as a whole; its beginning does.
-  const perBeat = pulsesPerBeat(times.slice(0, STROKES_FOR_DIVISION), from, tempoBpm);
-  let place = { time: from, beat: 0 };
-  let beatLong = beatSeconds(tempoBpm);
-  return times.map((time) => {
-    const exact = place.beat + (time - place.time) / beatLong;
-    const beat = Math.round(exact * perBeat) / perBeat;
-    const late = (exact - beat) * beatLong;
-    const since = beat - place.beat;
-    place = { time: time - (1 - PLACE_GAIN) * late, beat };
-    if (since > 0) beatLong += (TEMPO_GAIN * late) / Math.max(1, since);
-    return beat;
-  });
-}
-
-const STROKES_FOR_DIVISION = 8;
-/** How much of what a stroke is off moves the place and the tempo. Our choice: a bar's memory. */
-const PLACE_GAIN = 0.5;
-const TEMPO_GAIN = 0.15;
-const FEWEST_TO_FOLLOW = 4;
-/** Our choice: a turn that gains more than this is a slip, and the other player will not take it up. */
-const MOST_CHANGE = 1.06;
-/** A turn of eight bars may end three quarters of a beat sooner or later than it began. Our choice. */
-const MOST_MOVED = 0.75;

@@ -20,7 +20,8 @@ export const FORM_NAMES: Readonly<Record<Form, string>> = {
 };
 
 /** What is played in a turn: a call, its answer, or the groove that both keep in between. */
-export type TurnPart = "call" | "answer" | "groove";
+export const TURN_PARTS = ["call", "answer", "groove"] as const;
+export type TurnPart = (typeof TURN_PARTS)[number];
 
 export interface Turn {
   readonly part: TurnPart;

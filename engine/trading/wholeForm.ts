@@ -6,17 +6,11 @@ import { leanAndSpread } from "../grading/index.ts";
 import type { Voice } from "../kit/index.ts";
 import { beatSeconds, type Milliseconds } from "../units/index.ts";
 import { type PulseOffset, pulseOffsets } from "./exchange.ts";
-import type { Side, Turn } from "./form.ts";
+import type { Side } from "./form.ts";
 import { type PhaseCorrection, phaseCorrection } from "./phaseCorrection.ts";
 import { phraseStrokes } from "./phraseStrokes.ts";
 import { barAt, beatsAt, type Pulse } from "./turnClock.ts";
-import { type TradedHit, turnHits } from "./turnHits.ts";
-
-/** A turn as it was played, with the pulse it was played on. */
-export interface PlayedTurn {
-  readonly turn: Turn;
-  readonly pulse: Pulse;
-}
+import { type PlayedTurn, type TradedHit, turnHits } from "./turnHits.ts";
 
 export interface PlayerInForm {
   readonly side: Side;
@@ -45,9 +39,9 @@ const APART_ERRORS = 2;
 export function tellForm(hits: readonly TradedHit[], turns: readonly PlayedTurn[]): WholeForm {
   const own = (side: Side) => turns.filter(({ turn }) => turn.part !== "groove" && turn.side === side);
   const players = ([0, 1] as const).map((side): PlayerInForm => {
-    const phrases = own(side).map(({ turn, pulse }) => ({
-      pulse,
-      phrase: turnHits(hits, turn, pulse).phrase,
+    const phrases = own(side).map((played) => ({
+      pulse: played.pulse,
+      phrase: turnHits(hits, played).phrase,
     }));
     const strokes = phrases.flatMap(({ phrase }) => phraseStrokes(phrase));
     const offsets = phrases.flatMap(({ phrase, pulse }) => pulseOffsets(phrase, pulse));
@@ -82,15 +76,16 @@ function correctionOf(
   side: Side,
 ): PhaseCorrection | null {
   const rows: Milliseconds[][] = [];
-  turns.forEach(({ turn, pulse }, at) => {
+  turns.forEach((played, at) => {
+    const { turn, pulse } = played;
     const before = turns[at - 1];
     if (turn.part === "groove" || turn.side !== side || !before || before.turn.side === side) return;
-    const left = pulseOffsets(turnHits(hits, before.turn, before.pulse).phrase, before.pulse);
+    const left = pulseOffsets(turnHits(hits, before).phrase, before.pulse);
     const leftAt = leanAndSpread(left.map(({ offsetMs }) => offsetMs)).leanMs;
     if (leftAt === null) return;
     // Without a click each turn has a pulse of its own: what was left is told on this one.
     const line = (barAt(before.pulse, turn.fromBar) - barAt(pulse, turn.fromBar)) * 1000;
-    rows.push(...beatRows(pulseOffsets(turnHits(hits, turn, pulse).phrase, pulse), pulse, leftAt + line));
+    rows.push(...beatRows(pulseOffsets(turnHits(hits, played).phrase, pulse), pulse, leftAt + line));
   });
   return phaseCorrection(rows);
 }

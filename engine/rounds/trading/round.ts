@@ -8,6 +8,7 @@ import { type Draft, produce } from "immer";
 import { z } from "zod";
 import { AIM_NAMES, AIMS, type Aim, FORM_NAMES, FORMS, type Side } from "../../trading/index.ts";
 import { type Dealt, type PlayerId, playerIdSchema, type RoundRules, type Shown } from "../frame/play.ts";
+import { exchangeTimelineSchema, sideSchema } from "./timeline.ts";
 
 /** What the time is kept by: a click, a soft time-keeper, or nothing: the first player's own pulse. */
 export const TIMES = ["click", "time-keeper", "first-player"] as const;
@@ -17,7 +18,6 @@ export type TimeKept = (typeof TIMES)[number];
 export const KITS_USED = ["two", "shared", "with-player", "demonstration"] as const;
 export type KitsUsed = (typeof KITS_USED)[number];
 
-const side = z.union([z.literal(0), z.literal(1)]);
 const sentences = z.array(z.string().max(400)).max(12).readonly();
 
 export const SLOWEST_BPM = 40;
@@ -44,7 +44,7 @@ export const tradingEventSchema = z.discriminatedUnion("kind", [
     .object({
       kind: z.literal("exchanged"),
       aim: z.enum(AIMS),
-      calls: side,
+      calls: sideSchema,
       /** Whose answer it was; `null` for nobody of the Roster. */
       by: playerIdSchema.nullable(),
       met: z.boolean().nullable(),
@@ -53,6 +53,7 @@ export const tradingEventSchema = z.discriminatedUnion("kind", [
       /** How far the answer stood from where the call left the time; negative ahead. */
       handOverMs: z.number().nullable(),
       says: sentences,
+      timeline: exchangeTimelineSchema,
     })
     .readonly(),
   z.object({ kind: z.literal("form-over"), says: sentences }).readonly(),

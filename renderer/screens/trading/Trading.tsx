@@ -41,7 +41,7 @@ export function Trading() {
       card={CARD}
       names={{
         next: isOn ? "Pass on" : own.stage === "between" ? "Begin the form" : "The form again",
-        again: "From the top",
+        again: own.set.form === "free" ? "End the form" : "From the top",
       }}
       before={<BeforeTrading />}
       shown={tradingRules.shown(own)}
@@ -97,16 +97,20 @@ function Told() {
   const { framed } = useLesson();
   const round = framed.trading;
   const { own } = useWatched(round);
-  const last = useWatched(round.last);
   const names = round.names();
   if (own.stage === "between") return <p className={styles.say}>{names[own.calls]} calls. Begin the form.</p>;
   if (own.stage === "on")
-    return <p className={styles.say}>The form was broken off. Begin it again: it starts from its top.</p>;
+    return (
+      <>
+        <p className={styles.say}>The form was broken off. Begin it again: it starts from its top.</p>
+        <FormTimeline exchanges={own.exchanges.map(({ timeline }) => timeline)} names={names} />
+      </>
+    );
   return (
     <section className={styles.told} aria-labelledby="told">
       <h2 id="told">What was heard</h2>
       <Said says={own.says} />
-      {last && <FormTimeline form={last} names={names} />}
+      <FormTimeline exchanges={own.exchanges.map(({ timeline }) => timeline)} names={names} />
       <Exchanges exchanges={own.exchanges} names={names} />
     </section>
   );

@@ -11,8 +11,10 @@ import {
   playedBy,
   type Side,
   type TradedHit,
+  type Turn,
   tellForm,
   turnHits,
+  turnOn,
   turnsOf,
   wholeFormWords,
 } from "../../../engine/trading/index.ts";
@@ -26,13 +28,17 @@ function traded(phrase: readonly PhraseHit[], side: Side): readonly TradedHit[] 
   return phrase.map((hit) => ({ ...hit, side }));
 }
 
+function played(call: Turn, answer: Turn) {
+  return { call: turnOn(call, PULSE), answer: turnOn(answer, PULSE) };
+}
+
 /** A whole form by the two who are not there. */
 function wholeForm(aim: Aim, seed: number, turns = TURNS): readonly TradedHit[] {
   const chance = seededChance(seed);
   const hits: TradedHit[] = [];
   for (const [at, turn] of turns.entries()) {
     const call = turn.part === "answer" ? turns[at - 1] : undefined;
-    const called = call ? { turn: call, phrase: turnHits(hits, call, PULSE).phrase } : null;
+    const called = call ? { turn: call, phrase: turnHits(hits, turnOn(call, PULSE)).phrase } : null;
     const character = turn.side === 0 ? "early" : "sparse";
     hits.push(...traded(playedBy({ character, turn, pulse: PULSE, called, aim, chance }), turn.side));
   }
@@ -46,7 +52,7 @@ describe.each(AIMS)("players who are not there, asked for %s", (aim) => {
       for (let at = 0; at < TURNS.length; at += 2) {
         const [call, answer] = TURNS.slice(at, at + 2);
         if (!call || !answer) throw new Error("A call has its answer.");
-        const said = judgeExchange(hits, { call, answer }, PULSE, { aim, ...HOW });
+        const said = judgeExchange(hits, played(call, answer), { aim, ...HOW });
         expect(said.met).toBe(aim === "answer" ? null : true);
         expect(said.answered === null).toBe(aim === "echo" || aim === "move-one");
         expect(said.finish === null).toBe(aim !== "finish");
@@ -63,10 +69,11 @@ test("a character plays for as long as its turn, in any length", () => {
   const chance = seededChance(3);
   for (const character of CHARACTERS)
     for (const turn of turnsOf("shrinking", { groove: false, calls: 0 })) {
-      const { phrase, from, until } = turnHits(
+      const played = turnOn(turn, PULSE);
+      const { from, until } = played;
+      const { phrase } = turnHits(
         traded(playedBy({ character, turn, pulse: PULSE, called: null, aim: "answer", chance }), turn.side),
-        turn,
-        PULSE,
+        played,
       );
       expect(phrase.length).toBeGreaterThanOrEqual(turn.bars ?? 0);
       expect(phrase.every(({ time }) => time > from - 0.1 && time < until)).toBe(true);
@@ -78,12 +85,12 @@ describe("a silent answer", () => {
   if (!call || !answer) throw new Error("A call has its answer.");
   test("is told as that", () => {
     const hits = wholeForm("echo", 1).filter(({ side }) => side === 0);
-    expect(judgeExchange(hits, { call, answer }, PULSE, { aim: "echo", ...HOW })).toMatchObject({
+    expect(judgeExchange(hits, played(call, answer), { aim: "echo", ...HOW })).toMatchObject({
       met: false,
       handOverMs: null,
       says: ["No answer was heard."],
     });
-    expect(judgeExchange(hits, { call, answer }, PULSE, { aim: "answer", ...HOW }).says).toEqual([
+    expect(judgeExchange(hits, played(call, answer), { aim: "answer", ...HOW }).says).toEqual([
       "Silence: the whole turn was left empty.",
     ]);
   });
@@ -100,7 +107,7 @@ describe("a pulse without a click", () => {
       velocity: 0.6,
       side: 0 as const,
     }));
-    const next = followedPulse(PULSE, hits, call);
+    const next = followedPulse(hits, turnOn(call, PULSE));
     expect(next.tempoBpm).toBeCloseTo(100 / stretch, 0);
     // The next line stands where the player has it, within what a beat can be off.
     const line = next.from + (16 * 60) / next.tempoBpm;
@@ -109,7 +116,7 @@ describe("a pulse without a click", () => {
 
   test("a turn of a stroke or two moves it nowhere", () => {
     const hit = { time: 10.02, voice: "snare" as const, velocity: 0.6, side: 0 as const };
-    expect(followedPulse(PULSE, [hit], call)).toBe(PULSE);
+    expect(followedPulse([hit], turnOn(call, PULSE))).toBe(PULSE);
   });
 });
 
@@ -118,7 +125,7 @@ describe("the whole form", () => {
     const hits = wholeForm("answer", 5);
     const told = tellForm(
       hits,
-      TURNS.map((turn) => ({ turn, pulse: PULSE })),
+      TURNS.map((turn) => turnOn(turn, PULSE)),
     );
     const [early, sparse] = told.players;
     expect(early.strokes).toBeGreaterThan(sparse.strokes);
@@ -161,7 +168,7 @@ describe("the whole form", () => {
     }
     const told = tellForm(
       hits,
-      turns.map((turn, at) => ({ turn, pulse: pulses[at] ?? PULSE })),
+      turns.map((turn, at) => turnOn(turn, pulses[at] ?? PULSE)),
     );
     expect(told.follows).toBe(1);
     expect(wholeFormWords(told, ["Ottilie", "Bram"]).at(-1)).toBe("Bram follows the time of Ottilie.");

@@ -8,6 +8,7 @@ import {
   type Pulse,
   type Side,
   type TradedHit,
+  turnOn,
   turnsOf,
 } from "../../../engine/trading/index.ts";
 import { snareAt } from "./phrases.ts";
@@ -123,12 +124,13 @@ describe("in a form", () => {
   const pulse: Pulse = { from: 0, tempoBpm: 120, metre: FOUR_FOUR };
   const [call, answer] = turnsOf("twos", { groove: false, calls: 0 });
   if (!call || !answer) throw new Error("A call has its answer.");
+  const played = { call: turnOn(call, pulse), answer: turnOn(answer, pulse) };
   const struck = (side: Side | null, beats: readonly number[]): readonly TradedHit[] =>
     snareAt(...beats).map((hit) => ({ ...hit, side }));
 
   test("who finishes may begin before the line, and that the time was kept is told", () => {
     const hits = [...struck(0, OPEN), ...struck(1, [6, 7, ...END.map((beat) => beat + 8), 16])];
-    const told = judgeExchange(hits, { call, answer }, pulse, { aim: "finish", level: "steady" });
+    const told = judgeExchange(hits, played, { aim: "finish", level: "steady" });
     expect(told).toMatchObject({ met: true, finish: { takenUp: true } });
     expect(told.finish?.takenUpBeats).toBeCloseTo(-2, 6);
     expect(told.says[0]).toBe("Taken up two beats before the one, a beat after the call stopped.");
@@ -137,7 +139,7 @@ describe("in a form", () => {
 
   test("on one kit the line says whose stroke it is", () => {
     const hits = struck(null, [...OPEN, ...END.map((beat) => beat + 8), 16]);
-    const told = judgeExchange(hits, { call, answer }, pulse, { aim: "finish", level: "steady" });
+    const told = judgeExchange(hits, played, { aim: "finish", level: "steady" });
     expect(told.met).toBeNull();
     expect(told.finish?.takenUpBeats).toBeCloseTo(0, 6);
   });

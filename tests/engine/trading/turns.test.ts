@@ -10,6 +10,7 @@ import {
   type TradedHit,
   turnAt,
   turnHits,
+  turnOn,
   turnsOf,
 } from "../../../engine/trading/index.ts";
 
@@ -120,14 +121,14 @@ describe("which strokes belong to a turn", () => {
 
   test("on two kits the player is known: a pick-up counts, and what the other strikes does not", () => {
     const hits = [at(9.8, 0), at(10, 0), at(12, 1), at(13.75, 1), at(13.97, 1), at(14.01, 0), at(14.5, 1)];
-    expect(times(turnHits(hits, call, PULSE).phrase)).toEqual([9.8, 10]);
-    expect(times(turnHits(hits, call, PULSE).withLanding)).toEqual([9.8, 10, 14.01]);
-    expect(times(turnHits(hits, answer, PULSE).phrase)).toEqual([13.75, 13.97, 14.5]);
+    expect(times(turnHits(hits, turnOn(call, PULSE)).phrase)).toEqual([9.8, 10]);
+    expect(times(turnHits(hits, turnOn(call, PULSE)).withLanding)).toEqual([9.8, 10, 14.01]);
+    expect(times(turnHits(hits, turnOn(answer, PULSE)).phrase)).toEqual([13.75, 13.97, 14.5]);
   });
 
   test("on one kit the line decides, half of a sixteenth before it", () => {
     const hits = [at(9.97, null), at(13.9, null), at(13.95, null), at(14.02, null)];
-    expect(times(turnHits(hits, call, PULSE).phrase)).toEqual([9.97, 13.9]);
-    expect(times(turnHits(hits, answer, PULSE).phrase)).toEqual([13.95, 14.02]);
+    expect(times(turnHits(hits, turnOn(call, PULSE)).phrase)).toEqual([9.97, 13.9]);
+    expect(times(turnHits(hits, turnOn(answer, PULSE)).phrase)).toEqual([13.95, 14.02]);
   });
 });

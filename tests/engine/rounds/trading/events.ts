@@ -1,6 +1,23 @@
 import fc from "fast-check";
 import { KITS_USED, TIMES, type TradingEvent } from "../../../../engine/rounds/index.ts";
-import { AIMS, FORMS } from "../../../../engine/trading/index.ts";
+import { AIMS, FORMS, TURN_PARTS } from "../../../../engine/trading/index.ts";
+
+const side = fc.constantFrom(0 as const, 1 as const);
+const moment = fc.integer({ min: 0, max: 60_000 }).map((ms) => ms / 1000);
+const anyTimeline = fc.record({
+  turns: fc.array(fc.record({ part: fc.constantFrom(...TURN_PARTS), side, from: moment, until: moment }), {
+    maxLength: 3,
+  }),
+  strokes: fc.array(
+    fc.record({
+      time: moment,
+      side,
+      voice: fc.constantFrom("snare" as const, "kick" as const),
+      velocity: fc.constantFrom(0.25, 0.7),
+    }),
+    { maxLength: 3 },
+  ),
+});
 
 /** Any of the round's own events, answered by these players. */
 export function anyTradingEvent(players: readonly (string | null)[]): fc.Arbitrary<TradingEvent> {
@@ -32,6 +49,7 @@ export function anyTradingEvent(players: readonly (string | null)[]): fc.Arbitra
         sound: fc.boolean(),
         handOverMs: fc.constantFrom(null, -12.5, 0, 30),
         says,
+        timeline: anyTimeline,
       }),
     },
   );

@@ -34,6 +34,7 @@ function exchanged(about: Partial<Extract<TradingEvent, { kind: "exchanged" }>> 
     sound: true,
     handOverMs: 4,
     says: ["Rhythm holds; sound holds.", "An echo."],
+    timeline: { turns: [], strokes: [] },
     ...about,
   };
 }

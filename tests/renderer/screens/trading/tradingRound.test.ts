@@ -6,8 +6,9 @@ import { FOUR_FOUR } from "../../../../engine/score/index.ts";
 import type { RoundKind } from "../../../../engine/session/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
 import type { Planned } from "../../../../renderer/audio/strokePlayer.ts";
+import { PLAYER_NAMES } from "../../../../renderer/screens/trading/absentPlayers.ts";
 import { ringMarks } from "../../../../renderer/screens/trading/ringMarks.ts";
-import { PLAYER_NAMES, TradingRound } from "../../../../renderer/screens/trading/tradingRound.ts";
+import { TradingRound } from "../../../../renderer/screens/trading/tradingRound.ts";
 import { HeardKit } from "../../../../renderer/session/heardKit.ts";
 import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
 import { endRound } from "../../../../renderer/session/recordRounds.ts";
@@ -84,7 +85,8 @@ function sitDown(
     now: () => now() - early,
   });
   round.wanted.dispatch({ tempoBpm: BPM, form: "twos", time: "click", ...set });
-  return { round, log, first, second, sounded, clicks, stopClick, stopped };
+  const reopened = () => new SteppedRound("trading", book, () => 0);
+  return { round, log, first, second, sounded, clicks, stopClick, stopped, reopened };
 }
 
 /** Strikes at moments, in seconds from now; the clock stands at the last of them then. */
@@ -155,7 +157,7 @@ describe("two kits", () => {
       says: [/^ANN: 10 strokes/, /^BOB: 10 strokes/].map((said) => expect.stringMatching(said)),
     });
     expect(round.isOn).toBe(false);
-    expect(round.last.get()?.played.length).toBe(8);
+    expect(round.get().own.exchanges.flatMap(({ timeline }) => timeline.turns).length).toBe(8);
   });
 
   test("a timer that wakes half a millisecond too soon does not cost a beat", async () => {
@@ -195,8 +197,69 @@ describe("two kits", () => {
     expect(round.onWall()).toMatchObject({ title: "Second kit", sub: "answers" });
     await goTo(line + 5);
     round.commands().next?.();
-    expect(round.get().own.exchanges).toMatchObject([{ met: false, rhythm: true, sound: false }]);
     expect(round.onWall()).toMatchObject({ title: "First kit", sub: "calls" });
+    await goTo(now() + 0.5);
+    expect(round.get().own.exchanges).toMatchObject([{ met: false, rhythm: true, sound: false }]);
+  });
+
+  test("free: how the time went over is told, a landing passes no turn, and at its end the whole is told", async () => {
+    const { round, first, second } = sitDown({ kits: "two", form: "free", aim: "finish" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    const late = 0.045;
+    await play(first, line, PHRASE);
+    await play(
+      second,
+      line + BAR,
+      PHRASE.map(([at, voice]) => [at + late, voice]),
+    );
+    // The next call begins on the one, and the answer lands there, a moment later.
+    await play(first, line + 2 * BAR, PHRASE.slice(0, 1));
+    await play(second, line + 2 * BAR, [[0.02, "kick"]]);
+    expect(round.onWall()).toMatchObject({ title: "First kit", sub: "calls" });
+    await play(first, line + 2 * BAR, PHRASE.slice(1));
+    const { exchanges } = round.get().own;
+    expect(exchanges).toMatchObject([{ aim: "finish", met: true, handOverMs: 45 }]);
+    expect(exchanges[0]?.says.at(-1)).toBe("The answer came in 45 ms behind where the call left the time.");
+    await goTo(line + 4 * BAR);
+    round.commands().again?.();
+    expect(round.isOn).toBe(false);
+    expect(round.get().own).toMatchObject({
+      stage: "told",
+      says: [
+        /^First kit: 10 strokes on .*, on the pulse, spread 0 ms\.$/,
+        /^Second kit: 5 strokes on .*, 45 ms behind/,
+      ].map((said) => expect.stringMatching(said)),
+    });
+  });
+
+  test("free: one that is left before anything was struck leaves nothing", () => {
+    const { round } = sitDown({ kits: "two", form: "free" });
+    round.begin();
+    round.pause();
+    expect(round.get().own).toMatchObject({ stage: "between", exchanges: [] });
+  });
+
+  test("a program that is opened again has the timeline of the last form", async () => {
+    const { round, first, second, reopened } = sitDown({ kits: "two" }, { students: ["ann", "bob"] });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await play(first, line, PHRASE);
+    await play(second, line + 2 * BAR, PHRASE);
+    await goTo(line + 16 * BAR + 1);
+    const { exchanges, says } = reopened().get().own;
+    expect(says).toEqual(round.get().own.says);
+    expect(exchanges.map(({ timeline }) => timeline.turns.map(({ from, side }) => [side, from]))).toEqual(
+      [0, 1, 2, 3].map((exchange) => [
+        [0, exchange * 4 * BAR],
+        [1, (exchange * 4 + 2) * BAR],
+      ]),
+    );
+    expect(exchanges[0]?.timeline.strokes).toMatchObject([
+      ...PHRASE.map(([at, voice]) => ({ side: 0, voice, time: at })),
+      ...PHRASE.map(([at, voice]) => ({ side: 1, voice, time: at + 2 * BAR })),
+    ]);
+    expect(exchanges.slice(1).every(({ timeline }) => timeline.strokes.length === 0)).toBe(true);
   });
 
   test("turned round, the other one calls", async () => {
@@ -237,6 +300,20 @@ describe("a player who is not there", () => {
     expect(second.log.hitsSince(0).map(({ voice }) => voice)).toEqual(PHRASE.map(([, voice]) => voice));
     expect(round.get().own.exchanges).toMatchObject([{ by: null, met: true }]);
     expect(round.names()[1]).toBe(PLAYER_NAMES.sparse);
+  });
+
+  test("in a free form begins with the next bar, plays as long as was called, and passes the turn back", async () => {
+    const { round, first, second } = sitDown({ kits: "with-player", form: "free" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await play(first, line, PHRASE);
+    await goTo(line + 0.9 * BAR);
+    round.commands().next?.();
+    await goTo(line + 2 * BAR + 0.1);
+    expect(second.log.hitsSince(0).map(({ voice }) => voice)).toEqual(PHRASE.map(([, voice]) => voice));
+    expect(round.onWall()).toMatchObject({ title: "You", sub: "calls" });
+    await goTo(line + 2 * BAR + 0.5);
+    expect(round.get().own.exchanges).toMatchObject([{ rhythm: true, sound: true, met: true }]);
   });
 
   test("two of them show how it goes to its end, and then do not stay", async () => {

@@ -1,0 +1,351 @@
+/**
+ * A form while it is played: it follows whose turn it is, hears the kits, lets players who are not there play, and tells each
+ * exchange and, in the end, the whole.
+ */
+import type { Hit } from "../../../engine/kit/index.ts";
+import type { Heard } from "../../../engine/listening/index.ts";
+import {
+  aimOf,
+  answererOf,
+  exchangeTimeline,
+  type Play,
+  type Trading,
+} from "../../../engine/rounds/index.ts";
+import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
+import {
+  barAt,
+  beatsAt,
+  type Character,
+  followedPulse,
+  freeTurnAt,
+  freeTurnOn,
+  judgeExchange,
+  LANDING_BEATS,
+  type PlayedTurn,
+  type Pulse,
+  playedBy,
+  type Side,
+  type Turn,
+  tellForm,
+  turnAt,
+  turnHits,
+  turnOn,
+  turnsOf,
+  wholeFormWords,
+} from "../../../engine/trading/index.ts";
+import { type Bpm, beatSeconds, type Seconds } from "../../../engine/units/index.ts";
+import type { SteppedRound } from "../../session/steppedRound.ts";
+import type { Store } from "../../session/store.ts";
+import { characterOf, playAt } from "./absentPlayers.ts";
+import { PulseEar } from "./pulseEar.ts";
+import { countedSeconds, keepTime } from "./timeKept.ts";
+import { NOTHING_ON, type TradingNow } from "./tradingNow.ts";
+import type { TradingPlace } from "./tradingPlace.ts";
+
+/** From the press to the first beat that is counted: enough for the two clocks to be joined. Our choice. */
+const LEAD_SECONDS: Seconds = 1;
+/** An answer is judged so many beats after its turn: its landing has come by then, and messages that were on the way. */
+const JUDGED_AFTER_BEATS = 0.35;
+/** A player who is not there decides so many beats before the turn what to play: what comes later belongs to that turn. */
+const DECIDES_BEFORE_BEATS = 1 / 8;
+/** With fewer beats the pulse is as likely the double or the half. Our choice. */
+const BEATS_FOR_PULSE = 5;
+/** A player who is not there calls so many bars in a free form. Our choice. */
+const FREE_CALL_BARS = 2;
+
+export interface FormParts {
+  readonly round: SteppedRound<"trading">;
+  readonly on: Store<TradingNow, Partial<TradingNow>>;
+  readonly place: TradingPlace;
+  readonly names: () => readonly [string, string];
+  /** Takes a sentence about what could not be done. */
+  readonly trouble: (sentence: string) => void;
+}
+
+export class FormOn {
+  readonly #parts: FormParts;
+  readonly #isFree: boolean;
+  #timers: ReturnType<typeof setTimeout>[] = [];
+  #stops: (() => void)[] = [];
+  #ear: PulseEar | undefined;
+  /** The strokes before these are told of. */
+  #told = 0;
+  #isOver = false;
+
+  /** Begins it. Call it from the user's own action, because of the sound. */
+  constructor(parts: FormParts) {
+    this.#parts = parts;
+    const { set, calls } = this.#play().own;
+    this.#isFree = set.form === "free";
+    const turns = turnsOf(set.form, { groove: set.groove, calls });
+    const from =
+      parts.place.now() + LEAD_SECONDS + countedSeconds({ metre: FOUR_FOUR, tempoBpm: set.tempoBpm });
+    const isOwnPulse = set.time === "first-player" && characterOf(set.kits, calls) === null;
+    const pulse: Pulse | null = isOwnPulse ? null : { from, tempoBpm: set.tempoBpm, metre: FOUR_FOUR };
+    parts.on.dispatch({ ...NOTHING_ON, turns, pulse, began: this.#isFree && pulse ? [from] : [] });
+    this.#hearKits();
+    if (pulse) {
+      this.#stops.push(keepTime(parts.place.sound, set.time, pulse));
+      this.#goOn();
+    } else
+      this.#ear = new PulseEar(
+        parts.place,
+        (hearing, first) => this.#pulseHeard(hearing, first),
+        parts.trouble,
+      );
+  }
+
+  /** In a free form the turn is passed on, by hand or by whoever begins to play. */
+  passOn(time: Seconds): void {
+    const { turns, began, pulse } = this.#parts.on.get();
+    if (!this.#isFree || !pulse || began.length >= turns.length || !this.#closeTurn(time)) return;
+    this.#parts.on.dispatch({ began: [...began, time] });
+    this.#follow();
+    this.#decideSoon(began.length);
+  }
+
+  /** Ends a free form where it is, and tells it; one that has its own end is broken off. Its exchanges stay. */
+  end(): void {
+    if (this.#isOver) return;
+    const { on, place } = this.#parts;
+    const isPlayed = on.get().hits.length > 0;
+    if (this.#isFree && isPlayed && this.#closeTurn(place.now())) this.#tellWhole();
+    else {
+      this.silence();
+      this.#parts.round.add({ kind: "form-left" });
+    }
+  }
+
+  /** Nothing of it goes on. */
+  silence(): void {
+    this.#isOver = true;
+    this.#ear?.stop();
+    for (const timer of this.#timers) clearTimeout(timer);
+    for (const stop of this.#stops) stop();
+    this.#timers = [];
+    this.#stops = [];
+    this.#parts.on.dispatch(NOTHING_ON);
+  }
+
+  #play(): Play<Trading> {
+    return this.#parts.round.get();
+  }
+
+  #hearKits(): void {
+    const { kits } = this.#play().own.set;
+    const ears = kits === "shared" ? [this.#parts.place.kits[0]] : this.#parts.place.kits;
+    this.#stops = ears.map(({ log }, at) => {
+      let seen = log.get();
+      return log.subscribe(() => {
+        const fresh = log.hitsSince(seen);
+        seen = log.get();
+        if (fresh.length > 0) this.#struck(fresh, kits === "shared" ? null : at === 0 ? 0 : 1);
+      });
+    });
+  }
+
+  #struck(fresh: readonly Hit[], side: Side | null): void {
+    const { hits, pulse, at, began } = this.#parts.on.get();
+    this.#parts.on.dispatch({ hits: [...hits, ...fresh.map((hit) => ({ ...hit, side }))] });
+    if (!pulse) this.#ear?.add(fresh);
+    const first = fresh[0];
+    if (!this.#isFree || !pulse || !first || at?.stage !== "on") return;
+    // Whoever plays has the turn; but what comes with the other's first stroke is the landing of the turn before.
+    const landed = (began.at(-1) ?? pulse.from) + LANDING_BEATS * beatSeconds(pulse.tempoBpm);
+    if (side !== null && side !== at.turn.side && (began.length < 2 || first.time > landed))
+      this.passOn(first.time);
+  }
+
+  #pulseHeard(hearing: Heard, first: Seconds): void {
+    const { on, place } = this.#parts;
+    const tempoBpm = nearestOctave(hearing.pulse.tempoBpm, this.#play().own.set.tempoBpm);
+    const beat = beatSeconds(tempoBpm);
+    if (place.now() - first < BEATS_FOR_PULSE * beat) return;
+    this.#ear?.stop();
+    // The first player begins on the one: of so few bars that is surer than which beat is heard as the one.
+    const metre = FOUR_FOUR;
+    const bar = beatsPerBar(metre) * beat;
+    let from = first;
+    const bars = on.get().turns[0]?.bars ?? 0;
+    // What was heard too late for this turn goes on to the next line.
+    while (bars > 0 && from + bars * bar < place.now() + DECIDES_BEFORE_BEATS * beat) from += bar;
+    on.dispatch({ pulse: { from, tempoBpm, metre }, began: this.#isFree ? [first] : [] });
+    this.#goOn();
+  }
+
+  #goOn(): void {
+    this.#follow();
+    this.#decideSoon(0);
+  }
+
+  /**
+   * Tells whose turn it is, beat by beat.
+   *
+   * @param due when it was to be told: a timer may wake a little too soon, and the beat has come all the same.
+   */
+  #follow(due: Seconds = Number.NEGATIVE_INFINITY): void {
+    const { on, place } = this.#parts;
+    const { turns, pulse, began, at: before } = on.get();
+    if (!pulse) return;
+    const now = Math.max(place.now(), due);
+    const at = this.#isFree ? freeTurnAt(turns, began, pulse, now) : turnAt(turns, pulse, now);
+    on.dispatch({ at });
+    const isNext =
+      at.stage === "after" || (at.stage === "on" && before?.stage === "on" && at.index > before.index);
+    if (before?.stage === "on" && !this.#isFree && isNext) {
+      this.#turnOver(turnOn(before.turn, pulse), before.next === null);
+      this.#decideSoon(before.index + 1);
+    }
+    if (at.stage === "after") return;
+    const after = on.get().pulse ?? pulse;
+    const beat = Math.floor(beatsAt(after, now) + 1e-3) + 1;
+    const next = after.from + beat * beatSeconds(after.tempoBpm);
+    this.#at(next, () => this.#follow(next));
+  }
+
+  /** Closes the turn that is on in a free form. False where none has begun. */
+  #closeTurn(until: Seconds): boolean {
+    const { turns, began, pulse } = this.#parts.on.get();
+    const turn = turns[began.length - 1];
+    const from = began.at(-1);
+    if (!turn || !pulse || from === undefined || from > until) return false;
+    this.#turnOver(freeTurnOn(turn, pulse, { from, until }), false);
+    return true;
+  }
+
+  #turnOver(over: PlayedTurn, isLast: boolean): void {
+    const { on } = this.#parts;
+    const { played, hits } = on.get();
+    const { pulse, until } = over;
+    on.dispatch({ played: [...played, over] });
+    this.#at(until + JUDGED_AFTER_BEATS * beatSeconds(pulse.tempoBpm), () => {
+      this.#tellExchanges();
+      if (isLast) this.#tellWhole();
+    });
+    if (this.#play().own.set.time === "first-player" && !isLast)
+      on.dispatch({ pulse: followedPulse(hits, over) });
+  }
+
+  /** Tells the exchanges that are over and were not told yet. */
+  #tellExchanges(): void {
+    const { played } = this.#parts.on.get();
+    const told = this.#play().own.exchanges.length;
+    for (const answer of played) {
+      const { part, exchange } = answer.turn;
+      if (part !== "answer" || exchange < told) continue;
+      const call = played.find(({ turn }) => turn.part === "call" && turn.exchange === exchange);
+      if (call) this.#tellExchange(call, answer);
+    }
+  }
+
+  #tellExchange(call: PlayedTurn, answer: PlayedTurn): void {
+    const { on, round, place } = this.#parts;
+    const { played, hits } = on.get();
+    const { own, players, dealt } = this.#play();
+    const by = answererOf(own, players);
+    const aim = aimOf(own.set, answer.turn.exchange, dealt);
+    const { met, comparison, handOverMs, says } = judgeExchange(
+      hits,
+      { call, answer },
+      { aim, level: place.levelOf(by) },
+    );
+    const fresh = hits.slice(this.#told);
+    this.#told = hits.length;
+    round.add({
+      kind: "exchanged",
+      aim,
+      calls: own.calls,
+      by,
+      met,
+      rhythm: comparison.rhythm.holds,
+      sound: comparison.sound.holds,
+      handOverMs: handOverMs === null ? null : Math.round(handOverMs * 10) / 10,
+      says,
+      timeline: exchangeTimeline(
+        played.filter(({ turn }) => turn.exchange === answer.turn.exchange),
+        fresh,
+        played[0]?.from ?? call.from,
+      ),
+    });
+  }
+
+  #tellWhole(): void {
+    const { on, round, names } = this.#parts;
+    this.#tellExchanges();
+    const { hits, played } = on.get();
+    const says = wholeFormWords(tellForm(hits, played), names());
+    this.silence();
+    round.add({ kind: "form-over", says });
+  }
+
+  /** A player who is not there decides just before the turn what to play. */
+  #decideSoon(index: number): void {
+    const { turns, pulse } = this.#parts.on.get();
+    const turn = turns[index];
+    if (!turn || !pulse || turn.part === "groove") return;
+    const character = characterOf(this.#play().own.set.kits, turn.side);
+    if (character === null) return;
+    const asPlayed = turn.bars === null ? this.#nextBars(turn, pulse) : turn;
+    const before = barAt(pulse, asPlayed.fromBar) - DECIDES_BEFORE_BEATS * beatSeconds(pulse.tempoBpm);
+    // The turn before this one is over only at the line: what was called is asked for when it is decided.
+    this.#at(before, () => this.#decide(asPlayed, character));
+    if (turn.bars !== null) return;
+    const over = barAt(pulse, asPlayed.fromBar + (asPlayed.bars ?? 0));
+    this.#at(over, () => {
+      if (this.#parts.on.get().began.length === index + 1) this.passOn(over);
+    });
+  }
+
+  /** In a free form such a player begins with the next bar, and plays as long as was called. */
+  #nextBars(turn: Turn, pulse: Pulse): Turn {
+    const { on, place } = this.#parts;
+    const inBar = beatsPerBar(pulse.metre);
+    const call = turn.part === "answer" ? on.get().played.at(-1) : undefined;
+    const called = call && (call.until - call.from) / (inBar * beatSeconds(pulse.tempoBpm));
+    const now = beatsAt(pulse, place.now()) + DECIDES_BEFORE_BEATS;
+    return {
+      ...turn,
+      fromBar: Math.max(0, Math.ceil(now / inBar)),
+      bars: called === undefined ? FREE_CALL_BARS : Math.max(1, Math.round(called)),
+    };
+  }
+
+  #decide(turn: Turn, character: Character): void {
+    const { on, place } = this.#parts;
+    const { pulse } = on.get();
+    if (!pulse) return;
+    const { own, dealt } = this.#play();
+    const phrase = playedBy({
+      character,
+      turn,
+      pulse,
+      called: turn.part === "answer" ? this.#calledBefore(turn, pulse) : null,
+      aim: aimOf(own.set, turn.exchange, dealt),
+      chance: place.chance,
+    });
+    const playing = playAt(place.kits[turn.side], phrase, barAt(pulse, turn.fromBar), {
+      sound: place.sound,
+      at: (moment, act) => this.#at(moment, act),
+    });
+    this.#stops.push(() => playing.stop());
+  }
+
+  /** The call of the exchange, which may be over only at the line. */
+  #calledBefore({ exchange }: Turn, pulse: Pulse) {
+    const { turns, hits, played } = this.#parts.on.get();
+    const isCall = (turn: Turn): boolean => turn.exchange === exchange && turn.part === "call";
+    const planned = turns.find(isCall);
+    const call = played.find(({ turn }) => isCall(turn)) ?? (planned && turnOn(planned, pulse));
+    return call ? { turn: call.turn, phrase: turnHits(hits, call).phrase } : null;
+  }
+
+  #at(moment: Seconds, act: () => void): void {
+    const timer = setTimeout(act, Math.max(0, (moment - this.#parts.place.now()) * 1000));
+    this.#timers.push(timer);
+  }
+}
+
+/** The tempo, its double or its half, whichever is nearest to about how fast it is meant to go. */
+function nearestOctave(tempoBpm: Bpm, aboutBpm: Bpm): Bpm {
+  return tempoBpm * 2 ** Math.round(Math.log2(aboutBpm / tempoBpm));
+}
