@@ -3,7 +3,7 @@
  * a character: one comes early and plays much, one leaves room. All they play is of our own making.
  */
 import type { Voice } from "../kit/index.ts";
-import { beatsPerBar, DYNAMIC_VELOCITY, type Dynamic } from "../score/index.ts";
+import { beatsPerBar, DYNAMIC_VELOCITY, type Dynamic, isCompound } from "../score/index.ts";
 import { beatSeconds, type Chance, type Milliseconds, normal, type Seconds } from "../units/index.ts";
 import type { Aim } from "./aim.ts";
 import type { Turn } from "./form.ts";
@@ -101,8 +101,10 @@ export function playedBy({ character, turn, pulse, called, aim, chance }: Asked)
 function ownPhrase(character: Character, turn: Turn, pulse: Pulse, chance: Chance): readonly PhraseHit[] {
   const { bars, last } = MANNERS[character];
   const count = turn.bars ?? 1;
-  const sixteenth = beatSeconds(pulse.tempoBpm) / 4;
-  const inBar = beatsPerBar(pulse.metre) * 4;
+  // In a compound metre a felt beat has six, where eighths are felt two.
+  const inBeat = isCompound(pulse.metre) ? 6 : 16 / pulse.metre.denominator;
+  const sixteenth = beatSeconds(pulse.tempoBpm) / inBeat;
+  const inBar = beatsPerBar(pulse.metre) * inBeat;
   return Array.from({ length: count }, (_, bar) => {
     const lines = bar === count - 1 && count > 1 ? last : (bars[Math.floor(chance() * bars.length)] ?? last);
     const from = barAt(pulse, turn.fromBar + bar);
@@ -159,12 +161,17 @@ function givenBack(
   }));
 }
 
-/** A bar of the soft time-keeper that stands in for a click: hi-hat, the foot on two and four. */
+/** A bar of the soft time-keeper that stands in for a click: hi-hat, the foot on every other beat. */
 export function timeKeeperBar(pulse: Pulse): readonly PhraseHit[] {
   const beat = beatSeconds(pulse.tempoBpm);
+  const between = isCompound(pulse.metre) ? [1 / 3, 2 / 3] : pulse.metre.denominator > 4 ? [] : [1 / 2];
   return Array.from({ length: beatsPerBar(pulse.metre) }, (_, at): readonly PhraseHit[] => [
     { time: at * beat, voice: "hi-hat-closed", velocity: at === 0 ? 0.34 : 0.26 },
-    { time: (at + 0.5) * beat, voice: "hi-hat-closed", velocity: 0.16 },
+    ...between.map((share) => ({
+      time: (at + share) * beat,
+      voice: "hi-hat-closed" as const,
+      velocity: 0.16,
+    })),
     ...(at % 2 === 1 ? [{ time: at * beat, voice: "hi-hat-pedal" as const, velocity: 0.3 }] : []),
   ]).flat();
 }

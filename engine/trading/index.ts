@@ -6,6 +6,7 @@ export * from "./distances.ts";
 export * from "./exchange.ts";
 export * from "./finish.ts";
 export * from "./finishWords.ts";
+export * from "./firstPulse.ts";
 export * from "./followedPulse.ts";
 export * from "./form.ts";
 export * from "./freeAnswer.ts";

@@ -6,6 +6,7 @@
  */
 import { type Draft, produce } from "immer";
 import { z } from "zod";
+import { FOUR_FOUR, type Metre, metreName } from "../../score/index.ts";
 import { AIM_NAMES, AIMS, type Aim, FORM_NAMES, FORMS, type Side } from "../../trading/index.ts";
 import { type Dealt, type PlayerId, playerIdSchema, type RoundRules, type Shown } from "../frame/play.ts";
 import { exchangeTimelineSchema, sideSchema } from "./timeline.ts";
@@ -18,6 +19,19 @@ export type TimeKept = (typeof TIMES)[number];
 export const KITS_USED = ["two", "shared", "with-player", "demonstration"] as const;
 export type KitsUsed = (typeof KITS_USED)[number];
 
+/** Metres in which phrases are traded; *heard*: the one the first player's own pulse is heard in. */
+export const TRADED_METRES = {
+  "4/4": FOUR_FOUR,
+  "3/4": { numerator: 3, denominator: 4 },
+  "5/4": { numerator: 5, denominator: 4 },
+  "6/8": { numerator: 6, denominator: 8 },
+  "12/8": { numerator: 12, denominator: 8 },
+  "7/8": { numerator: 7, denominator: 8 },
+  heard: null,
+} as const satisfies Readonly<Record<string, Metre | null>>;
+export type TradedMetre = keyof typeof TRADED_METRES;
+const METRE_IDS = Object.keys(TRADED_METRES) as TradedMetre[];
+
 const sentences = z.array(z.string().max(400)).max(12).readonly();
 
 export const SLOWEST_BPM = 40;
@@ -29,6 +43,7 @@ export const tradingSetSchema = z
     aim: z.enum(AIMS),
     time: z.enum(TIMES),
     kits: z.enum(KITS_USED),
+    metre: z.enum(METRE_IDS),
     /** Both keep the groove between two exchanges. */
     groove: z.boolean(),
     tempoBpm: z.number().min(SLOWEST_BPM).max(FASTEST_BPM),
@@ -84,6 +99,7 @@ export const FIRST_SET: TradingSet = {
   aim: "echo",
   time: "click",
   kits: "with-player",
+  metre: "4/4",
   groove: false,
   tempoBpm: 92,
 };
@@ -132,6 +148,13 @@ export const tradingAfter: (own: Trading, event: TradingEvent) => Trading = prod
   },
 );
 
+/** Four-four goes without saying. */
+function metreWords(set: TradingSet): string {
+  const metre = metreSaid(set);
+  if (metre === null) return " in the metre that is heard";
+  return metre === FOUR_FOUR ? "" : ` in ${metreName(metre)}`;
+}
+
 /** A free answer cannot be wrong, and so shows nothing that could be forgotten. */
 function shownOf({ aim, by, met, says }: Exchanged): readonly Shown[] {
   if (met === null) return [];
@@ -145,7 +168,7 @@ export const tradingRules: RoundRules<Trading, TradingEvent> = {
   words: (own, event) => {
     switch (event.kind) {
       case "set-out":
-        return `${FORM_NAMES[event.set.form]}, ${event.set.tempoBpm} a minute; the answers: ${AIM_NAMES[event.set.aim].toLowerCase()}.`;
+        return `${FORM_NAMES[event.set.form]}${metreWords(event.set)}, ${event.set.tempoBpm} a minute; the answers: ${AIM_NAMES[event.set.aim].toLowerCase()}.`;
       case "form-began":
         return "The form begins.";
       case "exchanged":
@@ -159,6 +182,11 @@ export const tradingRules: RoundRules<Trading, TradingEvent> = {
     }
   },
 };
+
+/** The metre that was said; `null` where the first player's own is to be heard. Who keeps the time has to know it. */
+export function metreSaid({ metre, time }: Pick<TradingSet, "metre" | "time">): Metre | null {
+  return TRADED_METRES[metre] ?? (time === "first-player" ? null : FOUR_FOUR);
+}
 
 /** The aim of an exchange: those that were dealt go round; the two who only show how it goes do one of each. */
 export function aimOf({ kits, aim }: TradingSet, exchange: number, dealt: Dealt | null = null): Aim {

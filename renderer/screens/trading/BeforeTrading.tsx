@@ -5,6 +5,8 @@ import {
   SLOWEST_BPM,
   TIMES,
   type TimeKept,
+  TRADED_METRES,
+  type TradedMetre,
 } from "../../../engine/rounds/index.ts";
 import { AIM_NAMES, AIMS, FORM_NAMES, FORMS } from "../../../engine/trading/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
@@ -13,6 +15,8 @@ import { hrefOf } from "../../app/route.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button, Choice, NumberBox, Toggle } from "../../theme/index.ts";
 import styles from "./Trading.module.css";
+
+const METRES = Object.keys(TRADED_METRES) as readonly TradedMetre[];
 
 const TIME_NAMES: Readonly<Record<TimeKept, string>> = {
   click: "a click",
@@ -66,6 +70,15 @@ export function BeforeTrading() {
           chosen={wanted.time}
           onChoose={(time) => change({ time })}
         />
+        <Choice
+          label="Metre"
+          options={METRES.filter((id) => id !== "heard" || wanted.time === "first-player").map((id) => ({
+            id,
+            name: id === "heard" ? "as it is heard" : id,
+          }))}
+          chosen={wanted.time !== "first-player" && wanted.metre === "heard" ? "4/4" : wanted.metre}
+          onChoose={(metre) => change({ metre })}
+        />
         <NumberBox
           label="Beats a minute"
           value={wanted.tempoBpm}
@@ -81,8 +94,8 @@ export function BeforeTrading() {
       )}
       {wanted.time === "first-player" && (
         <p className={styles.soft}>
-          The first player begins on the one, about as fast as it says above; after five beats the pulse is
-          heard.
+          The first player begins, with an upbeat or on the one, about as fast as it says above; after five to
+          seven beats the pulse is heard. What is not sure of it is said.
         </p>
       )}
       {wanted.kits === "two" && second.state === "none" && (

@@ -47,7 +47,7 @@ export function Trading() {
       shown={tradingRules.shown(own)}
       tally={<Exchanges exchanges={own.past} names={round.names()} />}
     >
-      {trouble !== null && <p role="alert">{trouble}</p>}
+      {trouble.length > 0 && <p role="alert">{trouble.join(" ")}</p>}
       {isOn ? <TurnBoard /> : <Told />}
     </RoundFrame>
   );

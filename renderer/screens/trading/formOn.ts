@@ -8,6 +8,7 @@ import {
   aimOf,
   answererOf,
   exchangeTimeline,
+  metreSaid,
   type Play,
   type Trading,
 } from "../../../engine/rounds/index.ts";
@@ -16,6 +17,8 @@ import {
   barAt,
   beatsAt,
   type Character,
+  firstPulse,
+  firstPulseWords,
   followedPulse,
   freeTurnAt,
   freeTurnOn,
@@ -33,7 +36,7 @@ import {
   turnsOf,
   wholeFormWords,
 } from "../../../engine/trading/index.ts";
-import { type Bpm, beatSeconds, type Seconds } from "../../../engine/units/index.ts";
+import { beatSeconds, type Seconds } from "../../../engine/units/index.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import type { Store } from "../../session/store.ts";
 import { characterOf, playAt } from "./absentPlayers.ts";
@@ -50,6 +53,8 @@ const JUDGED_AFTER_BEATS = 0.35;
 const DECIDES_BEFORE_BEATS = 1 / 8;
 /** With fewer beats the pulse is as likely the double or the half. Our choice. */
 const BEATS_FOR_PULSE = 5;
+/** What is not clear by then is said to be so: two bars of four are nearly over. Our choice. */
+const BEATS_TO_BE_SURE = 7;
 /** A player who is not there calls so many bars in a free form. Our choice. */
 const FREE_CALL_BARS = 2;
 
@@ -58,7 +63,7 @@ export interface FormParts {
   readonly on: Store<TradingNow, Partial<TradingNow>>;
   readonly place: TradingPlace;
   readonly names: () => readonly [string, string];
-  /** Takes a sentence about what could not be done. */
+  /** Takes a sentence about what could not be done, or is not sure. */
   readonly trouble: (sentence: string) => void;
 }
 
@@ -77,11 +82,11 @@ export class FormOn {
     this.#parts = parts;
     const { set, calls } = this.#play().own;
     this.#isFree = set.form === "free";
+    const metre = metreSaid(set) ?? FOUR_FOUR;
     const turns = turnsOf(set.form, { groove: set.groove, calls });
-    const from =
-      parts.place.now() + LEAD_SECONDS + countedSeconds({ metre: FOUR_FOUR, tempoBpm: set.tempoBpm });
+    const from = parts.place.now() + LEAD_SECONDS + countedSeconds({ metre, tempoBpm: set.tempoBpm });
     const isOwnPulse = set.time === "first-player" && characterOf(set.kits, calls) === null;
-    const pulse: Pulse | null = isOwnPulse ? null : { from, tempoBpm: set.tempoBpm, metre: FOUR_FOUR };
+    const pulse: Pulse | null = isOwnPulse ? null : { from, tempoBpm: set.tempoBpm, metre };
     parts.on.dispatch({ ...NOTHING_ON, turns, pulse, began: this.#isFree && pulse ? [from] : [] });
     this.#hearKits();
     if (pulse) {
@@ -157,18 +162,20 @@ export class FormOn {
   }
 
   #pulseHeard(hearing: Heard, first: Seconds): void {
-    const { on, place } = this.#parts;
-    const tempoBpm = nearestOctave(hearing.pulse.tempoBpm, this.#play().own.set.tempoBpm);
-    const beat = beatSeconds(tempoBpm);
-    if (place.now() - first < BEATS_FOR_PULSE * beat) return;
+    const { on, place, trouble } = this.#parts;
+    const { set } = this.#play().own;
+    const heard = firstPulse(hearing, first, { aboutBpm: set.tempoBpm, metre: metreSaid(set) });
+    const { tempoBpm, metre } = heard.pulse;
+    const beats = (place.now() - first) / beatSeconds(tempoBpm);
+    if (beats < (heard.isOneSure ? BEATS_FOR_PULSE : BEATS_TO_BE_SURE)) return;
     this.#ear?.stop();
-    // The first player begins on the one: of so few bars that is surer than which beat is heard as the one.
-    const metre = FOUR_FOUR;
-    const bar = beatsPerBar(metre) * beat;
-    let from = first;
+    for (const sentence of firstPulseWords(heard)) trouble(sentence);
+    const bar = countedSeconds({ tempoBpm, metre });
+    let { from } = heard.pulse;
     const bars = on.get().turns[0]?.bars ?? 0;
     // What was heard too late for this turn goes on to the next line.
-    while (bars > 0 && from + bars * bar < place.now() + DECIDES_BEFORE_BEATS * beat) from += bar;
+    while (bars > 0 && from + bars * bar < place.now() + DECIDES_BEFORE_BEATS * beatSeconds(tempoBpm))
+      from += bar;
     on.dispatch({ pulse: { from, tempoBpm, metre }, began: this.#isFree ? [first] : [] });
     this.#goOn();
   }
@@ -343,9 +350,4 @@ export class FormOn {
     const timer = setTimeout(act, Math.max(0, (moment - this.#parts.place.now()) * 1000));
     this.#timers.push(timer);
   }
-}
-
-/** The tempo, its double or its half, whichever is nearest to about how fast it is meant to go. */
-function nearestOctave(tempoBpm: Bpm, aboutBpm: Bpm): Bpm {
-  return tempoBpm * 2 ** Math.round(Math.log2(aboutBpm / tempoBpm));
 }

@@ -6,7 +6,7 @@ import type { TradingPlace } from "./tradingPlace.ts";
 
 /** A pulse is listened for from so many strokes on, this often, and no sooner than this after the first. Our choice. */
 const FEWEST_FOR_PULSE = 6;
-const LISTEN_EVERY_SECONDS: Seconds = 0.7;
+const LISTEN_EVERY_SECONDS: Seconds = 0.35;
 const SOONEST_PULSE_SECONDS: Seconds = 1.5;
 
 export class PulseEar {
@@ -15,7 +15,7 @@ export class PulseEar {
   readonly #failed: (sentence: string) => void;
   #strokes = 0;
   #first: Seconds | undefined;
-  #listenedAt: Seconds = Number.NEGATIVE_INFINITY;
+  #timer: ReturnType<typeof setInterval> | undefined;
   #isOver = false;
 
   /**
@@ -34,14 +34,24 @@ export class PulseEar {
   }
 
   add(fresh: readonly Hit[]): void {
-    const { judge, now } = this.#place;
-    judge.add(fresh);
+    this.#place.judge.add(fresh);
     this.#strokes += fresh.length;
     this.#first ??= fresh[0]?.time;
+    // By a timer: a player who has stopped waits for the pulse to be heard.
+    this.#timer ??= setInterval(() => this.#listen(), LISTEN_EVERY_SECONDS * 1000);
+  }
+
+  /** It was heard, or nobody waits for it any more. */
+  stop(): void {
+    this.#isOver = true;
+    clearInterval(this.#timer);
+  }
+
+  #listen(): void {
+    const { judge, now } = this.#place;
     const first = this.#first;
-    if (first === undefined || this.#strokes < FEWEST_FOR_PULSE) return;
-    if (now() - first < SOONEST_PULSE_SECONDS || now() - this.#listenedAt < LISTEN_EVERY_SECONDS) return;
-    this.#listenedAt = now();
+    if (first === undefined || this.#strokes < FEWEST_FOR_PULSE || now() - first < SOONEST_PULSE_SECONDS)
+      return;
     judge.hear().then(
       (hearing) => {
         if (!this.#isOver && hearing.kind === "heard") this.#heard(hearing, first);
@@ -53,10 +63,5 @@ export class PulseEar {
           );
       },
     );
-  }
-
-  /** It was heard, or nobody waits for it any more. */
-  stop(): void {
-    this.#isOver = true;
   }
 }

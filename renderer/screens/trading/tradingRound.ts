@@ -26,8 +26,10 @@ export class TradingRound implements FramedRound {
   }));
   /** How it goes the next time it begins. */
   readonly wanted: Store<TradingSet, Partial<TradingSet>>;
-  /** Why something could not be done, in a sentence. */
-  readonly trouble = new Store<string | null, string | null>(null, (_, next) => next);
+  /** What could not be done, or is not sure, in sentences; of the form that is on, or was the last. */
+  readonly trouble = new Store<readonly string[], string | null>([], (said, next) =>
+    next === null ? [] : [...said, next],
+  );
   readonly #place: TradingPlace;
   #form: FormOn | undefined;
 

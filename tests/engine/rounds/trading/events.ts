@@ -33,6 +33,7 @@ export function anyTradingEvent(players: readonly (string | null)[]): fc.Arbitra
         aim: fc.constantFrom(...AIMS),
         time: fc.constantFrom(...TIMES),
         kits: fc.constantFrom(...KITS_USED),
+        metre: fc.constantFrom("4/4" as const, "6/8" as const, "heard" as const),
         groove: fc.boolean(),
         tempoBpm: fc.integer({ min: 40, max: 240 }),
       }),

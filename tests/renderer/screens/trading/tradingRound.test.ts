@@ -340,8 +340,9 @@ describe("the first player's own pulse", () => {
       metre: FOUR_FOUR,
       beats: [0, 1, 2, 3, 4].map((at) => from + at * beat),
       downbeats: [from, from + 4 * beat],
+      confidence: 0.9,
     };
-    return { kind: "heard", pulse } as unknown as Hearing;
+    return { kind: "heard", pulse, doubt: { one: 0.05, between: 0 } } as unknown as Hearing;
   };
 
   test.each([BPM, 2 * BPM, BPM / 2])(
@@ -369,6 +370,79 @@ describe("the first player's own pulse", () => {
       expect(round.get().own.exchanges).toMatchObject([{ met: true }]);
     },
   );
+});
+
+describe("a first player who does not begin in four-four on the one", () => {
+  const WALTZ = { numerator: 3, denominator: 4 };
+  const waltz = (from: number, confidence: number): Hearing =>
+    ({
+      kind: "heard",
+      pulse: { tempoBpm: BPM, metre: WALTZ, beats: [], downbeats: [from, from + 1.5], confidence },
+      doubt: { one: 0.1, between: 0 },
+    }) as unknown as Hearing;
+  /** A beat before the one, and two bars of three. */
+  const strokes = [-0.5, 0, 0.5, 1, 1.5, 2, 2.5].map((at): readonly [number, Voice] => [at, "snare"]);
+
+  test("the metre is heard, and the upbeat told from the one", async () => {
+    const line = now() + 3;
+    const { round, first, second } = sitDown(
+      { kits: "two", time: "first-player", metre: "heard" },
+      { hearing: waltz(line, 0.9) },
+    );
+    round.begin();
+    await play(first, line, strokes);
+    await goTo(line + 2.9);
+    expect(round.on.get().pulse).toMatchObject({ metre: WALTZ, tempoBpm: BPM });
+    expect(round.on.get().pulse?.from).toBeCloseTo(line, 6);
+    expect(round.trouble.get()).toEqual([]);
+    await goTo(line + 3.1);
+    expect(round.onWall()).toMatchObject({ title: "Second kit", sub: "two bars left" });
+    await play(second, line + 3, strokes.slice(1));
+    await goTo(line + 6.5);
+    expect(round.get().own.exchanges.length).toBe(1);
+  });
+
+  test("what is not clear is said, and the first stroke is taken for the one", async () => {
+    const line = now() + 3;
+    const { round, first } = sitDown(
+      { kits: "two", time: "first-player", metre: "heard", form: "fours" },
+      { hearing: waltz(line, 0.4) },
+    );
+    round.begin();
+    await play(first, line, strokes);
+    expect(round.on.get().pulse).toBeNull();
+    // The player has stopped; it is told all the same.
+    await goTo(line + 4);
+    expect(round.on.get().pulse).toMatchObject({ metre: FOUR_FOUR });
+    expect(round.on.get().pulse?.from).toBeCloseTo(line - 0.5, 6);
+    expect(round.trouble.get()).toEqual([
+      expect.stringMatching(/^The metre is not clear/),
+      expect.stringMatching(/^Which beat is the one is not clear/),
+    ]);
+  });
+
+  test("where the metre is said, only the one is to be heard", async () => {
+    const line = now() + 3;
+    const { round, first } = sitDown(
+      { kits: "two", time: "first-player", metre: "3/4" },
+      { hearing: waltz(line, 0.4) },
+    );
+    round.begin();
+    await play(first, line, strokes);
+    await goTo(line + 2.9);
+    expect(round.on.get().pulse).toMatchObject({ metre: WALTZ });
+    expect(round.on.get().pulse?.from).toBeCloseTo(line, 6);
+    expect(round.trouble.get()).toEqual([]);
+  });
+});
+
+test("a click in six-eight has bars of two felt beats", async () => {
+  const { round, clicks } = sitDown({ kits: "two", metre: "6/8" });
+  round.begin();
+  const line = now() + 1 + 1;
+  expect(clicks).toHaveBeenCalledWith(expect.objectContaining({ from: line, countInBars: 1 }));
+  await goTo(line + 2 + 0.1);
+  expect(round.onWall()).toMatchObject({ title: "Second kit", sub: "two bars left" });
 });
 
 describe("what breaks it off", () => {
