@@ -28,6 +28,9 @@ export type Delay =
   /** Not even a bar is enough. `neededSeconds`: how long a bar would have to be. */
   | { readonly kind: "too-far"; readonly neededSeconds: Seconds; readonly distance: Distance };
 
+/** Bars from the end of a phrase at the place it goes out from to the beginning of the other's: the delay there and back. */
+export const WAY_BARS = { none: 0, "half-bar": 1, "one-bar": 2 } as const;
+
 /** As in one room, across a city, or across a continent, by the time of one way. */
 export function distanceOf(oneWay: Seconds): Distance {
   if (oneWay <= ROOM_SECONDS) return "room";

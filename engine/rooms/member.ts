@@ -61,7 +61,7 @@ export type RoomNews =
   /** Strikes of somebody, in order, each once, on their own clock. */
   | { readonly kind: "hits"; readonly from: PersonId; readonly hits: readonly Hit[] }
   | { readonly kind: "call"; readonly styleId: string | null }
-  | { readonly kind: "turn"; readonly turn: MessageOf<"turn"> }
+  | { readonly kind: "form"; readonly form: MessageOf<"form"> }
   /** Somebody came, went, was measured or heard: {@link Member.people} has changed. */
   | { readonly kind: "people" }
   /** A sentence for people. */
@@ -72,13 +72,18 @@ const FIRST_ASKING_SECONDS: Seconds = 0.25;
 const ASKING_SECONDS: Seconds = 2;
 const FIRST_ASKINGS = 8;
 const ASKED_AS_USUAL = 8;
+/** With fewer answers so little is known of a clock that it may step within a phrase as well. Our choice. */
+const FEWEST_SAMPLES = 4;
 /** Before strikes are asked for again: two that only overtook each other are in order by then. */
 const OVERTAKING_SECONDS: Seconds = 0.05;
 /** While strikes go out, and for some time after, it is said how many they were. */
 const STANDING_SECONDS: Seconds = 1;
 const STANDINGS_AFTER = 10;
+const STANDINGS_ON_MEETING = 3;
 /** After a silence this long a phrase is over. Our choice: longer than a bar's rest at a walking pace. */
 const SILENCE_SECONDS: Seconds = 3;
+/** What was lost is here after so many ways there and back: asked for, lost once more, and asked again. Our choice. */
+const ROUND_TRIPS_AGAIN = 2;
 
 interface Other {
   readonly id: PersonId;
@@ -171,8 +176,9 @@ export class Member {
     this.#out(this.topics.all, { kind: "call", styleId }, { sure: true });
   }
 
-  sayTurn(turn: MessageOf<"turn">): void {
-    this.#out(this.topics.all, turn, { sure: true });
+  /** A form begins, here and there. */
+  sayForm(form: Omit<MessageOf<"form">, "kind" | "from">): void {
+    this.#out(this.topics.all, { kind: "form", from: this.me.id, ...form }, { sure: true });
   }
 
   sayHeard(summary: HeardSummary): void {
@@ -240,8 +246,8 @@ export class Member {
       case "call":
         this.#tell({ kind: "call", styleId: message.styleId });
         return;
-      case "turn":
-        this.#tell({ kind: "turn", turn: message });
+      case "form":
+        if (message.from !== this.me.id) this.#tell({ kind: "form", form: message });
         return;
       default: {
         const other = from === null ? undefined : this.#others.get(from);
@@ -310,7 +316,11 @@ export class Member {
             "same version on both is safer.",
         );
     }
-    if (!wasKept) this.#sayStanding(now);
+    if (!wasKept) {
+      // They count from what they hear first: that must not be a strike whose forerunners were lost.
+      this.#standingsLeft = Math.max(this.#standingsLeft, STANDINGS_ON_MEETING);
+      this.#sayStanding(now);
+    }
     this.#tell({ kind: "people" });
   }
 
@@ -340,8 +350,10 @@ export class Member {
         if (!other || message.t1 > now || message.t1 < now - OLDEST_ANSWER_SECONDS) return;
         other.clock.take({ t1: message.t1, t2: message.t2, t3: message.t3, t4: now });
         const reading = other.clock.reading(now);
-        const isSilent = now > other.struckAt + SILENCE_SECONDS;
-        if (reading) other.held.follow(reading, now, isSilent || other.clock.samples < FIRST_ASKINGS);
+        // While strikes are missing, or may be on their way again, a phrase is on however silent it is here.
+        const onTheWay = 2 * ROUND_TRIPS_AGAIN * (reading?.worstOneWay ?? 0);
+        const isSilent = other.stream.isWhole && now > other.struckAt + SILENCE_SECONDS + onTheWay;
+        if (reading) other.held.follow(reading, now, isSilent || other.clock.samples < FEWEST_SAMPLES);
         this.#tell({ kind: "people" });
         return;
       }

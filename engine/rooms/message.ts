@@ -4,6 +4,7 @@
  * own clock, which need not agree with anybody else's: `clockExchange.ts` finds how far they are apart.
  */
 import { z } from "zod";
+import { tradingSetSchema } from "../rounds/index.ts";
 import { hitSchema } from "../session/index.ts";
 
 /** Of the messages. Programs of two versions do not play together. */
@@ -76,13 +77,20 @@ const call = z.object({
   styleId: z.string().min(1).max(100).nullable(),
 });
 
-/** In Trading: whose turn it is, from which moment, for how many beats of what length. */
-const turn = z.object({
-  kind: z.literal("turn"),
-  whose: personIdSchema,
+/**
+ * In Trading: a form that begins at both places. Whose turn it is follows from it and the time (`engine/trading`): nothing more
+ * need be said until it is over.
+ */
+const form = z.object({
+  kind: z.literal("form"),
+  from: personIdSchema,
+  set: tradingSetSchema,
+  /** Whether the one who says so calls. */
+  calls: z.boolean(),
+  /** Its first bar line there. */
   beginsAt: seconds,
-  beats: z.int().min(1).max(256),
-  beatSeconds: z.number().positive().max(4),
+  /** At either place the other's strokes are sounded so much later. */
+  delaySeconds: z.number().min(0).max(60),
 });
 
 /** What a kit's own program says of what is played there, for the desk. */
@@ -112,7 +120,7 @@ const messageSchema = z.discriminatedUnion("kind", [
   clockQuestion,
   clockAnswer,
   call,
-  turn,
+  form,
   heard,
 ]);
 

@@ -8,7 +8,7 @@
  * | `hits/ID` | ID: strikes, standing, forgotten | all who watch |
  * | `heard/ID` | ID: what is heard at that kit | the desk |
  * | `to/ID` | anybody: clock questions and answers, again | ID |
- * | `all` | anybody: calls and turns | all |
+ * | `all` | anybody: calls and forms | all |
  */
 import type { PersonId, Role } from "./message.ts";
 

@@ -115,11 +115,22 @@ export function answerWords(answer: FreeAnswer): string {
  */
 const KEPT_MS: Milliseconds = 25;
 
-/** How the time went from one player to the other; nothing where it cannot be told. */
-export function handOverWords(handOverMs: Milliseconds | null, tempoBpm: Bpm): string | undefined {
+/**
+ * How the time went from one player to the other; nothing where it cannot be told.
+ *
+ * @param clockMs within how much the clocks of two places are known; 0 in one.
+ */
+export function handOverWords(
+  handOverMs: Milliseconds | null,
+  tempoBpm: Bpm,
+  clockMs: Milliseconds = 0,
+): string | undefined {
   if (handOverMs === null) return undefined;
-  if (Math.abs(handOverMs) <= Math.max(KEPT_MS, hearableMs(beatSeconds(tempoBpm) * 1000)))
-    return "Time was kept through the change.";
+  const keptMs = Math.max(KEPT_MS, hearableMs(beatSeconds(tempoBpm) * 1000));
+  if (Math.abs(handOverMs) <= Math.max(keptMs, clockMs))
+    return clockMs <= keptMs
+      ? "Time was kept through the change."
+      : `Whether time was kept through the change is known to ${Math.ceil(clockMs)} ms only; it was, as far as that goes.`;
   return `The answer came in ${Math.round(Math.abs(handOverMs))} ms ${handOverMs < 0 ? "ahead of" : "behind"} where the call left the time.`;
 }
 

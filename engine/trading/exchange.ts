@@ -33,11 +33,18 @@ export interface Exchange extends Verdict {
 /** So many beats up to the call's last stroke are compared with as many from the answer's first one on. Our choice: half a bar. */
 const HAND_OVER_BEATS = 2;
 
+export interface Judging {
+  readonly aim: Aim;
+  readonly level: Level;
+  /** Within how much the clocks of two places are known; 0 in one. */
+  readonly clockMs?: Milliseconds;
+}
+
 /** Judges an exchange, each turn with the pulse that it was played on. */
 export function judgeExchange(
   hits: readonly TradedHit[],
   { call, answer }: { readonly call: PlayedTurn; readonly answer: PlayedTurn },
-  { aim, level }: { readonly aim: Aim; readonly level: Level },
+  { aim, level, clockMs = 0 }: Judging,
 ): Exchange {
   const { pulse } = answer;
   const { tempoBpm } = pulse;
@@ -73,7 +80,9 @@ export function judgeExchange(
     call: standingOf(callOffsets),
     answer: standingOf(answerOffsets),
     handOverMs,
-    says: [...verdict.says, handOverWords(handOverMs, tempoBpm)].flatMap((sentence) => sentence ?? []),
+    says: [...verdict.says, handOverWords(handOverMs, tempoBpm, clockMs)].flatMap(
+      (sentence) => sentence ?? [],
+    ),
   };
 }
 

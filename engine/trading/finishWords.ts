@@ -41,12 +41,15 @@ const PARTS = [
   [1, ""],
 ] as const;
 
+/** Both lean: what is a little more than a quarter is no third. Our choice. */
+const THIRD_BEATS = 0.05;
+
 /** A length in beats, by the nearest part that has a name: "two beats and a half", "a quarter of a beat". */
 function beatsWords(beats: number): string {
   const part = beats - Math.floor(beats);
-  const [share, name] = PARTS.reduce((best, each) =>
-    Math.abs(each[0] - part) < Math.abs(best[0] - part) ? each : best,
-  );
+  const far = ([share]: (typeof PARTS)[number]): number =>
+    Math.abs(share - part) + (share % (1 / 4) === 0 ? 0 : THIRD_BEATS);
+  const [share, name] = PARTS.reduce((best, each) => (far(each) < far(best) ? each : best));
   const whole = Math.floor(beats) + (share === 1 ? 1 : 0);
   if (whole === 0) return name === "" ? "at once" : name === "a half" ? "half a beat" : `${name} of a beat`;
   const said = whole === 1 ? "a beat" : `${numberWord(whole)} beats`;

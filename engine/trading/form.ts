@@ -19,13 +19,16 @@ export const FORM_NAMES: Readonly<Record<Form, string>> = {
   free: "Free",
 };
 
-/** What is played in a turn: a call, its answer, or the groove that both keep in between. */
-export const TURN_PARTS = ["call", "answer", "groove"] as const;
+/**
+ * What is played in a turn: a call, its answer, or the groove that both keep in between. *way*: what was played is on its way to
+ * another place, and the answer on its way back.
+ */
+export const TURN_PARTS = ["call", "answer", "groove", "way"] as const;
 export type TurnPart = (typeof TURN_PARTS)[number];
 
 export interface Turn {
   readonly part: TurnPart;
-  /** Whose it is; in a groove between it is both players', and of the one who calls next. */
+  /** Whose it is; in a groove between it is both players', and of the one who calls next; on the way, of the one who plays next. */
   readonly side: Side;
   /** Which exchange it belongs to, from 0. */
   readonly exchange: number;
@@ -49,19 +52,29 @@ const EXCHANGES: Readonly<Record<Exclude<Form, "free">, readonly number[]>> = {
   "thirty-two": [8, 8],
 };
 
+/**
+ * Where two play in two places, what is struck here is heard there later, and what is struck there here: from the end of a phrase
+ * to the beginning of the other's it is so many bars, at the place from which the phrase goes out.
+ */
+export interface Way {
+  readonly bars: number;
+  /** What goes out from this place. */
+  readonly after: "call" | "answer";
+}
+
 /** A free form goes on until it is stopped; so many turns are laid out at once. Our choice. */
 const FREE_EXCHANGES = 64;
 
 /**
  * The turns of a form.
  *
- * @param how `groove`: both keep the groove between two exchanges, as long as a turn. `calls`: who calls.
+ * @param how `groove`: both keep the groove between two exchanges, as long as a turn. `calls`: who calls. `way`: for two places.
  * @example
  * turnsOf("shrinking", { groove: false, calls: 0 }).map(({ bars }) => bars) // => [8, 8, 4, 4, 2, 2, 1, 1]
  */
 export function turnsOf(
   form: Form,
-  { groove, calls }: { readonly groove: boolean; readonly calls: Side },
+  { groove, calls, way = NO_WAY }: { readonly groove: boolean; readonly calls: Side; readonly way?: Way },
 ): readonly Turn[] {
   const answers: Side = calls === 0 ? 1 : 0;
   if (form === "free") {
@@ -78,10 +91,19 @@ export function turnsOf(
   };
   EXCHANGES[form].forEach((bars, exchange) => {
     if (groove && exchange > 0) add("groove", calls, exchange, bars);
+    if (way.after === "answer" && way.bars > 0 && exchange > 0) add("way", calls, exchange, way.bars);
     add("call", calls, exchange, bars);
+    if (way.after === "call" && way.bars > 0) add("way", answers, exchange, way.bars);
     add("answer", answers, exchange, bars);
   });
   return turns;
+}
+
+const NO_WAY: Way = { bars: 0, after: "call" };
+
+/** Whether somebody has a phrase to play in it. */
+export function isPhrase({ part }: Turn): boolean {
+  return part === "call" || part === "answer";
 }
 
 /** Bars of the whole form; `null` for a free one. */

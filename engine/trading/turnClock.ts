@@ -81,7 +81,10 @@ export function freeTurnAt(
   if (!first) return { stage: "after" };
   const index = began.findLastIndex((moment) => moment <= time);
   const turn = turns[index];
-  if (index < 0) return { stage: "before", beatsLeft: 0, next: first };
+  if (index < 0) {
+    const beats = pulse ? beatsAt(pulse, began[0] ?? pulse.from) - beatsAt(pulse, time) : 0;
+    return { stage: "before", beatsLeft: Math.max(0, Math.ceil(beats - ON_THE_LINE)), next: first };
+  }
   if (!turn) return { stage: "after" };
   const inBar = pulse ? beatsPerBar(pulse.metre) : 1;
   const bars = pulse

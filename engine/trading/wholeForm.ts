@@ -6,7 +6,7 @@ import { leanAndSpread } from "../grading/index.ts";
 import type { Voice } from "../kit/index.ts";
 import { beatSeconds, type Milliseconds } from "../units/index.ts";
 import { type PulseOffset, pulseOffsets } from "./exchange.ts";
-import type { Side } from "./form.ts";
+import { isPhrase, type Side } from "./form.ts";
 import { type PhaseCorrection, phaseCorrection } from "./phaseCorrection.ts";
 import { phraseStrokes } from "./phraseStrokes.ts";
 import { barAt, beatsAt, type Pulse } from "./turnClock.ts";
@@ -36,8 +36,9 @@ const LARGEST_ERROR = 0.25;
 const APART_ERRORS = 2;
 
 /** Tells of a whole form from all of its strokes. */
-export function tellForm(hits: readonly TradedHit[], turns: readonly PlayedTurn[]): WholeForm {
-  const own = (side: Side) => turns.filter(({ turn }) => turn.part !== "groove" && turn.side === side);
+export function tellForm(hits: readonly TradedHit[], played: readonly PlayedTurn[]): WholeForm {
+  const turns = played.filter(({ turn }) => turn.part !== "way");
+  const own = (side: Side) => turns.filter(({ turn }) => isPhrase(turn) && turn.side === side);
   const players = ([0, 1] as const).map((side): PlayerInForm => {
     const phrases = own(side).map((played) => ({
       pulse: played.pulse,

@@ -131,8 +131,8 @@ export class RoomConnection {
     this.member.sayHeard(summary);
   }
 
-  sayTurn(turn: MessageOf<"turn">): void {
-    this.member.sayTurn(turn);
+  sayForm(form: Omit<MessageOf<"form">, "kind" | "from">): void {
+    this.member.sayForm(form);
   }
 
   /** Says goodbye and goes. */

@@ -8,6 +8,7 @@ import {
   chooseDelay,
   type Delay,
   type HeardSummary,
+  type MessageOf,
   type Person,
   type PersonId,
   type RoomNews,
@@ -42,9 +43,17 @@ export interface RoomState {
   readonly troubles: readonly string[];
 }
 
+/** A form that was begun at the other place. */
+export interface FarForm extends Pick<MessageOf<"form">, "set" | "calls" | "delaySeconds"> {
+  /** Its first bar line here, on our clock. */
+  readonly line: Seconds;
+}
+
 const NO_ROOM = { standing: null, people: [], delay: null, called: undefined, troubles: [] } as const;
 /** Four beats at 100. */
 const USUAL_BAR_SECONDS: Seconds = 2.4;
+/** A form is said again so much later, well before its first line. */
+const SAID_AGAIN_MS = [300, 700];
 /** What is known of clocks and people is shown anew so often. */
 const LOOK_MS = 500;
 /** Of the sentences of trouble the latest are shown. */
@@ -77,9 +86,13 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   #kit: LabKit | undefined;
   #looking: ReturnType<typeof setInterval> | undefined;
   #heardUpTo = 0;
+  readonly #formListeners = new Set<(form: FarForm) => void>();
+  /** While a form is on, far strikes are sounded this much later, whatever is measured. */
+  #heldSeconds: Seconds | null = null;
   /** Strikes of the far player that came before their clock had answered. */
   #unplaced: readonly Hit[] = [];
   #joining = 0;
+  #lastForm: Pick<MessageOf<"form">, "from" | "beginsAt"> | undefined;
 
   constructor(parts: RoomDeskParts) {
     super({ ...NO_ROOM, wish: readWish(parts.place), barSeconds: USUAL_BAR_SECONDS }, (state, change) => ({
@@ -139,6 +152,35 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.#connection?.callStyle(styleId);
     this.dispatch({ called: styleId });
   }
+
+  /** With whom one trades; `null` where nobody is there. */
+  get partner(): Person | null {
+    return partnerOf(this.#connection?.people() ?? []) ?? null;
+  }
+
+  /** The delay for bars of this length; `null` before the far clock has answered. */
+  delayFor(barSeconds: Seconds): Delay | null {
+    const clock = this.partner?.clock;
+    return clock ? chooseDelay(clock.oneWay, clock.worstOneWay, barSeconds) : null;
+  }
+
+  /** Holds the delay of a form while it is on; `null`: as it is measured again. */
+  holdDelay(seconds: Seconds | null): void {
+    this.#heldSeconds = seconds;
+  }
+
+  /** Tells the other place that a form begins. Said again: one message may be lost. */
+  sayForm(form: Omit<MessageOf<"form">, "kind" | "from">): void {
+    const connection = this.#connection;
+    connection?.sayForm(form);
+    for (const later of SAID_AGAIN_MS) setTimeout(() => connection?.sayForm(form), later);
+  }
+
+  /** Hears of forms that are begun at the other place, each once. Returns the way to stop. */
+  readonly onForm = (listener: (form: FarForm) => void): (() => void) => {
+    this.#formListeners.add(listener);
+    return () => this.#formListeners.delete(listener);
+  };
 
   /** What a far kit struck last; of the desk of a lab. */
   farKit(id: PersonId): FarKit {
@@ -206,7 +248,8 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
       case "people":
         this.#met();
         return;
-      case "turn":
+      case "form":
+        this.#farForm(news.form);
         return;
     }
   }
@@ -217,6 +260,19 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     if (this.get().people.length !== people.length) this.#look();
     const partner = partnerOf(people);
     if (partner && this.#unplaced.length > 0) this.#place(partner.id);
+  }
+
+  #farForm({ from, beginsAt, ...form }: MessageOf<"form">): void {
+    const now = this.#parts.now();
+    const begins = this.#connection?.member.inOwnTime(from, beginsAt, now);
+    const isKnown = this.#lastForm?.from === from && this.#lastForm.beginsAt === beginsAt;
+    if (isKnown || from !== this.partner?.id) return;
+    if (!begins) {
+      this.#trouble("A form was begun at the other place before the clocks were compared. Begin it again.");
+      return;
+    }
+    this.#lastForm = { from, beginsAt };
+    for (const listener of this.#formListeners) listener({ ...form, line: begins.time + form.delaySeconds });
   }
 
   #farHits(from: PersonId, hits: readonly Hit[]): void {
@@ -235,7 +291,8 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   /** Puts the far player's strikes on our clock; until that is known they wait. */
   #place(from: PersonId): void {
     const { delay } = this.get();
-    const later = delay && delay.kind !== "too-far" ? delay.seconds : 0;
+    const measured = delay && delay.kind !== "too-far" ? delay.seconds : 0;
+    const later = this.#heldSeconds ?? measured;
     const now = this.#parts.now();
     const moments = this.#unplaced.map(({ time }) => this.#connection?.member.inOwnTime(from, time, now));
     const here = this.#unplaced.flatMap((hit, index) => {

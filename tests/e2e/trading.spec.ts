@@ -215,61 +215,6 @@ test("two kits trade echoes: each exchange is told, kept for the one who answere
   await expect(page.getByRole("button", { name: /Kit$/ })).toContainText("kit 2, Bram");
 });
 
-test("a free form goes on until it is ended: who plays has the turn, and each and the whole are told, also after a reload", async ({
-  page,
-}) => {
-  test.slow();
-  await page.clock.setFixedTime(MONDAY);
-  await plugIn(page, KIT);
-  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
-  await page.getByRole("link", { name: "Kit", exact: true }).click();
-  await page.getByRole("button", { name: "Connect the kit" }).click();
-  await choose(page, /Kit on input/, KIT);
-  await page.getByRole("link", { name: "Desk", exact: true }).click();
-  await page.getByRole("button", { name: "Begin with Ottilie" }).click();
-  await page.goto("./#/trading");
-  await choose(page, "Form", "Free");
-  await setTempo(page, BPM);
-  const line = await firstLine(
-    page,
-    () => page.getByRole("button", { name: "Begin", exact: true }).click(),
-    "Ottilie",
-  );
-  await expect(page.getByText("calls", { exact: true })).toBeVisible();
-  await playFrom(
-    page,
-    line,
-    [0, 1, 1.5, 2, 3].map((beat) => ({ kit: KIT, beat, bytes: stroke(SNARE) })),
-  );
-  // Passed on within the bar: the one who is not there answers from the next one, and passes the turn back.
-  await expect.poll(() => page.evaluate((at) => performance.now() > at, line + 3.2 * BEAT_MS)).toBe(true);
-  await page.keyboard.press("KeyN");
-  await expect(page.getByRole("heading", { level: 2, name: "The sparse one", exact: true })).toBeVisible();
-  await expect(page.getByRole("heading", { level: 2, name: "Ottilie", exact: true })).toBeVisible({
-    timeout: 15_000,
-  });
-  await expect(page.getByText("Rhythm holds; sound holds.")).toBeVisible({ timeout: 15_000 });
-  await page.getByRole("button", { name: "End the form" }).click();
-  const told = async (): Promise<void> => {
-    await expect(page.getByRole("heading", { name: "What was heard" })).toBeVisible();
-    await expect(page.getByText(/^Ottilie: 5 strokes on snare/)).toBeVisible();
-    await expect(page.getByText(/^The sparse one: 5 strokes on snare/)).toBeVisible();
-    await expect(page.getByRole("img", { name: /^Timeline of the form: 2 turns, 10 strokes/ })).toBeVisible();
-  };
-  await told();
-  await expectClean(page);
-  await expect
-    .poll(async () =>
-      (await rowsOf(page, "events")).some(({ event }) => JSON.stringify(event).includes('"form-over"')),
-    )
-    .toBe(true);
-  await page.reload();
-  await page.getByRole("link", { name: "Desk", exact: true }).click();
-  await page.getByRole("button", { name: "Go on with it" }).click();
-  await page.getByRole("link", { name: "Back to Trading" }).click();
-  await told();
-});
-
 test("the player who is not there gives a call back; each stroke stands on its ring within two frames", async ({
   page,
 }) => {

@@ -15,8 +15,11 @@ import { exchangeTimelineSchema, sideSchema } from "./timeline.ts";
 export const TIMES = ["click", "time-keeper", "first-player"] as const;
 export type TimeKept = (typeof TIMES)[number];
 
-/** At what they play: two kits, one kit by turns, a kit and a player who is not there, or two who are not there. */
-export const KITS_USED = ["two", "shared", "with-player", "demonstration"] as const;
+/**
+ * At what they play: two kits, one kit by turns, a kit and one in another place, a kit and a player who is not there, or two who
+ * are not there.
+ */
+export const KITS_USED = ["two", "shared", "far", "with-player", "demonstration"] as const;
 export type KitsUsed = (typeof KITS_USED)[number];
 
 /** Metres in which phrases are traded; *heard*: the one the first player's own pulse is heard in. */
@@ -207,6 +210,7 @@ export function answererOf(
       // One student alone trades with the teacher, and is the one who answers first.
       if (players.length < 2) return calls === 0 ? (players[0] ?? null) : null;
       return players[answers] ?? null;
+    case "far":
     case "with-player":
       return answers === 0 ? (players[0] ?? null) : null;
     case "demonstration":

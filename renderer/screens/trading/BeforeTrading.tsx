@@ -1,7 +1,6 @@
 import {
   FASTEST_BPM,
   KITS_USED,
-  type KitsUsed,
   SLOWEST_BPM,
   TIMES,
   type TimeKept,
@@ -14,6 +13,7 @@ import { useProgram } from "../../app/ProgramContext.tsx";
 import { hrefOf } from "../../app/route.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button, Choice, NumberBox, Toggle } from "../../theme/index.ts";
+import { KIT_NAMES } from "./kitNames.ts";
 import styles from "./Trading.module.css";
 
 const METRES = Object.keys(TRADED_METRES) as readonly TradedMetre[];
@@ -22,13 +22,6 @@ const TIME_NAMES: Readonly<Record<TimeKept, string>> = {
   click: "a click",
   "time-keeper": "a soft time-keeper",
   "first-player": "the first player alone",
-};
-
-const KIT_NAMES: Readonly<Record<KitsUsed, string>> = {
-  "with-player": "a kit and a player who is not there",
-  two: "two kits",
-  shared: "one kit, by turns",
-  demonstration: "two players who are not there",
 };
 
 /** What can be chosen before the round begins; and the round to be watched, without a kit. */
@@ -87,7 +80,7 @@ export function BeforeTrading() {
           onChange={(tempoBpm) => change({ tempoBpm })}
         />
       </div>
-      {wanted.form !== "free" && (
+      {wanted.form !== "free" && wanted.kits !== "far" && (
         <Toggle isOn={wanted.groove} onChange={(groove) => change({ groove })}>
           Both keep the groove between two exchanges
         </Toggle>
@@ -101,9 +94,14 @@ export function BeforeTrading() {
       {wanted.kits === "two" && second.state === "none" && (
         <p>
           There is no second kit yet. <a href={hrefOf("kit")}>Choose its input in Kit</a>, or trade on one kit
-          by turns. Somebody far away is the second kit once both have{" "}
-          <a href={hrefOf("kit", "room")}>joined a room</a>; choose the free form then: the answer comes back
-          later by the delay there and back.
+          by turns.
+        </p>
+      )}
+      {wanted.kits === "far" && (
+        <p className={styles.soft}>
+          Both <a href={hrefOf("kit", "room")}>join a room</a> and begin the round here; then one of you
+          begins a form, and it begins at both places. What is struck there sounds here half a bar or a bar
+          later, by what was measured: the form leaves room for that. Each place keeps its own time.
         </p>
       )}
     </div>

@@ -16,7 +16,7 @@ export function FormTimeline({
   readonly exchanges: readonly ExchangeTimeline[];
   readonly names: readonly [string, string];
 }) {
-  const turns = exchanges.flatMap((exchange) => exchange.turns);
+  const turns = exchanges.flatMap((exchange) => exchange.turns).filter(({ part }) => part !== "way");
   const strokes = exchanges.flatMap((exchange) => exchange.strokes);
   const from = turns[0]?.from ?? 0;
   const until = turns.at(-1)?.until ?? 0;

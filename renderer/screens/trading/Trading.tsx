@@ -4,6 +4,7 @@ import { beatsPerBar } from "../../../engine/score/index.ts";
 import { AIM_NAMES, barAt } from "../../../engine/trading/index.ts";
 import { beatSeconds } from "../../../engine/units/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
+import { useProgram } from "../../app/ProgramContext.tsx";
 import { measureStrikePaint } from "../../session/paintMark.ts";
 import { useWatched } from "../../session/store.ts";
 import { RoundFrame } from "../round/RoundFrame.tsx";
@@ -12,11 +13,11 @@ import { FormTimeline } from "./FormTimeline.tsx";
 import { ringMarks } from "./ringMarks.ts";
 import styles from "./Trading.module.css";
 import { TurnRings } from "./TurnRings.tsx";
-import { barsLeftWords, turnWords } from "./tradingWords.ts";
+import { barsLeftWords, hasTurn, turnWords } from "./tradingWords.ts";
 
 const CARD = [
   "One plays a phrase, the other answers; the form goes on.",
-  "An echo gives it back as it was; move one thing keeps the rhythm and changes one sound or accent; finish the phrase takes it up where the call stops and lands on the one; or answer freely.",
+  "The answer gives it back as it was, or moves one sound or accent, or finishes what the call left open, or is free.",
   "After each exchange it is said what became of the call, rhythm and sound apart.",
 ] as const;
 
@@ -29,7 +30,11 @@ export function Trading() {
   const round = framed.trading;
   const { own, stage } = useWatched(round);
   const { turns } = useWatched(round.on);
-  const trouble = useWatched(round.trouble);
+  const { room } = useProgram();
+  useEffect(() => {
+    const far = room.get();
+    return far ? round.meet(far) : undefined;
+  }, [room, round]);
   // Leaving the page must not leave a click behind.
   useEffect(() => () => round.leavePage(), [round]);
   const isOn = turns.length > 0;
@@ -43,14 +48,25 @@ export function Trading() {
         next: isOn ? "Pass on" : own.stage === "between" ? "Begin the form" : "The form again",
         again: own.set.form === "free" ? "End the form" : "From the top",
       }}
-      before={<BeforeTrading />}
+      before={
+        <>
+          <Trouble />
+          <BeforeTrading />
+        </>
+      }
       shown={tradingRules.shown(own)}
       tally={<Exchanges exchanges={own.past} names={round.names()} />}
     >
-      {trouble.length > 0 && <p role="alert">{trouble.join(" ")}</p>}
+      <Trouble />
       {isOn ? <TurnBoard /> : <Told />}
     </RoundFrame>
   );
+}
+
+function Trouble() {
+  const { framed } = useLesson();
+  const trouble = useWatched(framed.trading.trouble);
+  return trouble.length > 0 && <p role="alert">{trouble.join(" ")}</p>;
 }
 
 /** Whose turn, bars left, both rings, and what was said of the exchange before. */
@@ -73,7 +89,7 @@ function TurnBoard() {
       <TurnRings
         rings={([0, 1] as const).map((side) => ({
           name: names[side],
-          isOn: at?.stage === "on" && (at.turn.part === "groove" || at.turn.side === side),
+          isOn: at !== null && hasTurn(at, side),
           played: ringMarks(now, side),
         }))}
         bar={

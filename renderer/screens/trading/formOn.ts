@@ -4,14 +4,7 @@
  */
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Heard } from "../../../engine/listening/index.ts";
-import {
-  aimOf,
-  answererOf,
-  exchangeTimeline,
-  metreSaid,
-  type Play,
-  type Trading,
-} from "../../../engine/rounds/index.ts";
+import { aimOf, metreSaid, type Play, type Trading } from "../../../engine/rounds/index.ts";
 import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
 import {
   barAt,
@@ -22,24 +15,24 @@ import {
   followedPulse,
   freeTurnAt,
   freeTurnOn,
-  judgeExchange,
+  isPhrase,
   LANDING_BEATS,
   type PlayedTurn,
   type Pulse,
   playedBy,
   type Side,
   type Turn,
-  tellForm,
   turnAt,
   turnHits,
   turnOn,
   turnsOf,
-  wholeFormWords,
+  type Way,
 } from "../../../engine/trading/index.ts";
-import { beatSeconds, type Seconds } from "../../../engine/units/index.ts";
+import { beatSeconds, type Milliseconds, type Seconds } from "../../../engine/units/index.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import type { Store } from "../../session/store.ts";
 import { characterOf, playAt } from "./absentPlayers.ts";
+import { exchanged, formWords } from "./formTold.ts";
 import { PulseEar } from "./pulseEar.ts";
 import { countedSeconds, keepTime } from "./timeKept.ts";
 import { NOTHING_ON, type TradingNow } from "./tradingNow.ts";
@@ -58,11 +51,24 @@ const BEATS_TO_BE_SURE = 7;
 /** A player who is not there calls so many bars in a free form. Our choice. */
 const FREE_CALL_BARS = 2;
 
+/** A form that is traded with another place. */
+export interface FarOver {
+  readonly way: Way;
+  /** The first bar line here. */
+  readonly line: Seconds;
+  /** Told when the form is over. */
+  readonly ended: () => void;
+  /** Within how much the clocks of the two places are known now. */
+  readonly clockSeconds: () => Seconds;
+}
+
 export interface FormParts {
   readonly round: SteppedRound<"trading">;
   readonly on: Store<TradingNow, Partial<TradingNow>>;
   readonly place: TradingPlace;
   readonly names: () => readonly [string, string];
+  /** How it goes over to another place and back; `null` where both play here. */
+  readonly over: FarOver | null;
   /** Takes a sentence about what could not be done, or is not sure. */
   readonly trouble: (sentence: string) => void;
 }
@@ -83,8 +89,13 @@ export class FormOn {
     const { set, calls } = this.#play().own;
     this.#isFree = set.form === "free";
     const metre = metreSaid(set) ?? FOUR_FOUR;
-    const turns = turnsOf(set.form, { groove: set.groove, calls });
-    const from = parts.place.now() + LEAD_SECONDS + countedSeconds({ metre, tempoBpm: set.tempoBpm });
+    const turns = turnsOf(set.form, {
+      groove: set.groove,
+      calls,
+      ...(parts.over ? { way: parts.over.way } : {}),
+    });
+    const counted = countedSeconds({ metre, tempoBpm: set.tempoBpm });
+    const from = parts.over?.line ?? parts.place.now() + LEAD_SECONDS + counted;
     const isOwnPulse = set.time === "first-player" && characterOf(set.kits, calls) === null;
     const pulse: Pulse | null = isOwnPulse ? null : { from, tempoBpm: set.tempoBpm, metre };
     parts.on.dispatch({ ...NOTHING_ON, turns, pulse, began: this.#isFree && pulse ? [from] : [] });
@@ -124,6 +135,7 @@ export class FormOn {
   /** Nothing of it goes on. */
   silence(): void {
     this.#isOver = true;
+    this.#parts.over?.ended();
     this.#ear?.stop();
     for (const timer of this.#timers) clearTimeout(timer);
     for (const stop of this.#stops) stop();
@@ -247,40 +259,23 @@ export class FormOn {
 
   #tellExchange(call: PlayedTurn, answer: PlayedTurn): void {
     const { on, round, place } = this.#parts;
-    const { played, hits } = on.get();
-    const { own, players, dealt } = this.#play();
-    const by = answererOf(own, players);
-    const aim = aimOf(own.set, answer.turn.exchange, dealt);
-    const { met, comparison, handOverMs, says } = judgeExchange(
-      hits,
-      { call, answer },
-      { aim, level: place.levelOf(by) },
-    );
+    const { hits } = on.get();
     const fresh = hits.slice(this.#told);
     this.#told = hits.length;
-    round.add({
-      kind: "exchanged",
-      aim,
-      calls: own.calls,
-      by,
-      met,
-      rhythm: comparison.rhythm.holds,
-      sound: comparison.sound.holds,
-      handOverMs: handOverMs === null ? null : Math.round(handOverMs * 10) / 10,
-      says,
-      timeline: exchangeTimeline(
-        played.filter(({ turn }) => turn.exchange === answer.turn.exchange),
-        fresh,
-        played[0]?.from ?? call.from,
-      ),
-    });
+    round.add(
+      exchanged({ call, answer }, on.get(), this.#play(), { place, fresh, clockMs: this.#clockMs() }),
+    );
+  }
+
+  #clockMs(): Milliseconds {
+    return (this.#parts.over?.clockSeconds() ?? 0) * 1000;
   }
 
   #tellWhole(): void {
     const { on, round, names } = this.#parts;
     this.#tellExchanges();
     const { hits, played } = on.get();
-    const says = wholeFormWords(tellForm(hits, played), names());
+    const says = formWords({ hits, played }, names(), this.#clockMs());
     this.silence();
     round.add({ kind: "form-over", says });
   }
@@ -289,7 +284,7 @@ export class FormOn {
   #decideSoon(index: number): void {
     const { turns, pulse } = this.#parts.on.get();
     const turn = turns[index];
-    if (!turn || !pulse || turn.part === "groove") return;
+    if (!turn || !pulse || !isPhrase(turn)) return;
     const character = characterOf(this.#play().own.set.kits, turn.side);
     if (character === null) return;
     const asPlayed = turn.bars === null ? this.#nextBars(turn, pulse) : turn;

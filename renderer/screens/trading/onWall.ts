@@ -6,7 +6,7 @@ import { beatSeconds } from "../../../engine/units/index.ts";
 import type { RoundOnWall } from "../round/framedRound.ts";
 import { ringMarks } from "./ringMarks.ts";
 import type { TradingNow } from "./tradingNow.ts";
-import { barsLeftWords, turnWords } from "./tradingWords.ts";
+import { barsLeftWords, hasTurn, turnWords } from "./tradingWords.ts";
 
 const NAME = "Trading";
 
@@ -29,7 +29,7 @@ export function tradingOnWall(
       round: "trading",
       rings: ([0, 1] as const).map((side) => ({
         name: names[side],
-        isOn: at?.stage === "on" && (at.turn.part === "groove" || at.turn.side === side),
+        isOn: at !== null && hasTurn(at, side),
         played: [...ringMarks(now, side)],
       })),
       bar: pulse && {

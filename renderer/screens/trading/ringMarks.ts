@@ -1,6 +1,6 @@
 /** The strokes of each side on its ring: those of its latest turn, laid over one bar. */
 import { beatsPerBar } from "../../../engine/score/index.ts";
-import { beatsAt, freeTurnOn, type Side, turnHits, turnOn } from "../../../engine/trading/index.ts";
+import { beatsAt, freeTurnOn, isPhrase, type Side, turnHits, turnOn } from "../../../engine/trading/index.ts";
 import type { PlayedMark } from "../../charts/BarRing.tsx";
 import type { TradingNow } from "./tradingNow.ts";
 
@@ -9,9 +9,7 @@ const MOST_MARKS = 120;
 
 export function ringMarks({ turns, pulse, hits, at, began }: TradingNow, side: Side): readonly PlayedMark[] {
   if (!pulse || at?.stage !== "on") return [];
-  const index = turns
-    .slice(0, at.index + 1)
-    .findLastIndex(({ side: its, part }) => its === side && part !== "groove");
+  const index = turns.slice(0, at.index + 1).findLastIndex((turn) => turn.side === side && isPhrase(turn));
   const latest = turns[index];
   if (!latest) return [];
   const inBar = beatsPerBar(pulse.metre);

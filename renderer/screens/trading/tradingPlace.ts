@@ -4,11 +4,15 @@ import type { Level } from "../../../engine/score/index.ts";
 import type { Chance, Seconds } from "../../../engine/units/index.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Judge } from "../../judging/judge.ts";
+import type { RoomDesk } from "../../room/roomDesk.ts";
 import type { HeardKit } from "../../session/heardKit.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 
 /** A kit that is heard, and at which a player who is not there may play. */
 export type KitTraded = Pick<HeardKit, "log" | "kitMap" | "receive">;
+
+/** The room in which somebody far away is met. */
+export type FarPlace = Pick<RoomDesk, "partner" | "delayFor" | "holdDelay" | "sayForm" | "onForm">;
 
 export interface TradingPlace {
   readonly sound: Pick<SoundDesk, "playStrokes" | "startClick" | "stopClick">;

@@ -7,14 +7,18 @@ import {
   type Trading,
   type TradingSet,
 } from "../../../engine/rounds/index.ts";
+import type { Seconds } from "../../../engine/units/index.ts";
+import type { FarForm } from "../../room/roomDesk.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { PLAYER_NAMES } from "./absentPlayers.ts";
-import { FormOn } from "./formOn.ts";
+import { farFormFrom, wayOf } from "./farForm.ts";
+import { type FarOver, FormOn } from "./formOn.ts";
+import { KIT_NAMES } from "./kitNames.ts";
 import { tradingOnWall } from "./onWall.ts";
 import { NOTHING_ON, type TradingNow } from "./tradingNow.ts";
-import type { TradingPlace } from "./tradingPlace.ts";
+import type { FarPlace, TradingPlace } from "./tradingPlace.ts";
 
 export class TradingRound implements FramedRound {
   readonly round: SteppedRound<"trading">;
@@ -32,6 +36,7 @@ export class TradingRound implements FramedRound {
   );
   readonly #place: TradingPlace;
   #form: FormOn | undefined;
+  #far: FarPlace | undefined;
 
   constructor(round: SteppedRound<"trading">, place: TradingPlace) {
     this.round = round;
@@ -61,6 +66,8 @@ export class TradingRound implements FramedRound {
         return [first ?? "First kit", second ?? "Second kit"];
       case "shared":
         return [first ?? "First player", second ?? "Second player"];
+      case "far":
+        return [first ?? "You", this.#far?.partner?.shownName ?? "The far player"];
       case "with-player":
         return [first ?? "You", PLAYER_NAMES.sparse];
       case "demonstration":
@@ -71,7 +78,8 @@ export class TradingRound implements FramedRound {
   readonly begin = (dealt?: Dealt): void => {
     this.round.begin(this.players(), { dealt });
     this.round.add({ kind: "set-out", set: this.wanted.get() });
-    this.next();
+    // Far apart both have to be there before one of them begins a form.
+    if (this.get().own.set.kits !== "far") this.next();
   };
 
   /** Two players who are not there show how it goes, in less than a minute. */
@@ -130,15 +138,79 @@ export class TradingRound implements FramedRound {
   /** Begins the form from its top. */
   next(): void {
     if (this.get().stage !== "running" || this.isOn) return;
+    this.trouble.dispatch(null);
+    const { set, calls } = this.get().own;
+    if (set.kits !== "far") {
+      this.#beginForm(null);
+      return;
+    }
+    const told = farFormFrom(this.#far, { set, calls: calls === 0 }, this.#place.now());
+    if (told.kind === "trouble") {
+      this.trouble.dispatch(told.sentence);
+      return;
+    }
+    this.#far?.sayForm(told.said);
+    this.#beginFar({
+      set,
+      calls: calls === 0,
+      delaySeconds: told.said.delaySeconds,
+      line: told.said.beginsAt,
+    });
+  }
+
+  /** Meets who is in a room; a form that is begun there begins here too. Returns the way to part. */
+  meet(far: FarPlace): () => void {
+    this.#far = far;
+    const stop = far.onForm((form) => this.#begunThere(form));
+    return () => {
+      stop();
+      far.holdDelay(null);
+      this.#far = undefined;
+    };
+  }
+
+  #begunThere(form: FarForm): void {
+    const { stage, own } = this.get();
+    if (stage !== "running" || own.set.kits !== "far" || this.isOn) {
+      this.trouble.dispatch(null);
+      this.trouble.dispatch(
+        `A form was begun at the other place. To take part, begin the round here on ${KIT_NAMES.far}, then ask for it again.`,
+      );
+      return;
+    }
+    this.trouble.dispatch(null);
+    this.round.add({ kind: "form-left" });
+    this.round.add({ kind: "set-out", set: form.set });
+    // Who calls there answers here.
+    if ((own.calls === 0) === form.calls) this.round.add({ kind: "turned-round" });
+    this.#beginFar({ ...form, calls: !form.calls });
+  }
+
+  /** @param form `calls`: whether who sits here calls. */
+  #beginFar(form: FarForm): void {
+    const far = this.#far;
+    far?.holdDelay(form.delaySeconds);
+    const uncertainty = (): Seconds => far?.partner?.clock?.uncertainty ?? 0;
+    // The lines there are laid by the clocks as they are known now; what comes is put over as they are known then.
+    const laidWithin = uncertainty();
+    this.#beginForm({
+      way: wayOf(form),
+      line: form.line,
+      ended: () => far?.holdDelay(null),
+      clockSeconds: () => laidWithin + uncertainty(),
+    });
+  }
+
+  #beginForm(over: FarOver | null): void {
     // A form that stands in the log as under way was broken off with the program.
     this.round.add({ kind: "form-left" });
     if (!this.round.add({ kind: "form-began" })) return;
-    this.trouble.dispatch(null);
     this.#form = new FormOn({
       round: this.round,
       on: this.on,
       place: this.#place,
       names: () => this.names(),
+      over,
       trouble: this.trouble.dispatch,
     });
   }

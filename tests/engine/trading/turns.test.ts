@@ -47,6 +47,19 @@ describe("forms", () => {
     ]);
   });
 
+  test.each([
+    ["call", ["call 0 2", "way 1 1", "answer 1 2", "call 0 2", "way 1 1", "answer 1 2"]],
+    ["answer", ["call 0 2", "answer 1 2", "way 0 1", "call 0 2", "answer 1 2", "way 0 1"]],
+  ] as const)(
+    "in two places there is room for what is on its way, after the %s that goes out here",
+    (after, first) => {
+      const turns = turnsOf("twos", { groove: false, calls: 0, way: { bars: 1, after } });
+      expect(turns.slice(0, 6).map(({ part, side, bars }) => `${part} ${side} ${bars}`)).toEqual(first);
+      // Nothing is waited for after the last answer.
+      expect(turns.at(-1)?.part).toBe("answer");
+    },
+  );
+
   test("a free form has no bars", () => {
     expect(barsOf(turnsOf("free", { groove: true, calls: 0 }))).toBeNull();
   });

@@ -1,13 +1,16 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import type { Hit, Voice } from "../../../../engine/kit/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
-import type { TradingSet } from "../../../../engine/rounds/index.ts";
+import type { Person } from "../../../../engine/rooms/index.ts";
+import { FIRST_SET, type TradingSet } from "../../../../engine/rounds/index.ts";
 import { FOUR_FOUR } from "../../../../engine/score/index.ts";
 import type { RoundKind } from "../../../../engine/session/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
 import type { Planned } from "../../../../renderer/audio/strokePlayer.ts";
+import type { FarForm } from "../../../../renderer/room/roomDesk.ts";
 import { PLAYER_NAMES } from "../../../../renderer/screens/trading/absentPlayers.ts";
 import { ringMarks } from "../../../../renderer/screens/trading/ringMarks.ts";
+import type { FarPlace } from "../../../../renderer/screens/trading/tradingPlace.ts";
 import { TradingRound } from "../../../../renderer/screens/trading/tradingRound.ts";
 import { HeardKit } from "../../../../renderer/session/heardKit.ts";
 import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
@@ -191,6 +194,7 @@ describe("two kits", () => {
     const { round, first, second } = sitDown({ kits: "two", form: "free" });
     round.begin();
     const line = now() + TO_FIRST_LINE;
+    expect(round.onWall()).toMatchObject({ title: "First kit in 6", sub: "Counting in" });
     await play(first, line, PHRASE);
     expect(round.onWall()).toMatchObject({ title: "First kit", sub: "calls" });
     await play(second, line + 2.25, MOVED);
@@ -443,6 +447,84 @@ test("a click in six-eight has bars of two felt beats", async () => {
   expect(clicks).toHaveBeenCalledWith(expect.objectContaining({ from: line, countInBars: 1 }));
   await goTo(line + 2 + 0.1);
   expect(round.onWall()).toMatchObject({ title: "Second kit", sub: "two bars left" });
+});
+
+describe("a kit far away", () => {
+  const partner = {
+    shownName: "Bram",
+    clock: { uncertainty: 0.02, offset: 0, oneWay: 0.03, worstOneWay: 0.05 },
+  };
+  function room(delaySeconds: number) {
+    const said: { readonly beginsAt: number; readonly calls: boolean }[] = [];
+    const held: (number | null)[] = [];
+    let begun: (form: FarForm) => void = () => {};
+    const far: FarPlace = {
+      partner: partner as unknown as Person,
+      delayFor: () => ({ kind: "half-bar", seconds: delaySeconds, distance: "city" }),
+      holdDelay: (seconds) => held.push(seconds),
+      sayForm: (form) => said.push(form),
+      onForm: (listener) => {
+        begun = listener;
+        return () => {};
+      },
+    };
+    return { far, said, held, begin: (form: FarForm) => begun(form) };
+  }
+  const SET: TradingSet = { ...FIRST_SET, kits: "far", tempoBpm: BPM };
+
+  test("who calls waits while the call is on its way, and the answer back; the exchange is told", async () => {
+    const { round, first, second } = sitDown({ kits: "far" });
+    const { far, said, held } = room(BAR / 2);
+    round.meet(far);
+    round.begin();
+    expect(round.isOn).toBe(false);
+    round.next();
+    const line = said[0]?.beginsAt ?? Number.NaN;
+    expect(said).toMatchObject([{ calls: true, delaySeconds: BAR / 2 }]);
+    expect(line).toBeCloseTo(now() + 2 + BAR, 6);
+    await play(first, line, PHRASE);
+    await goTo(line + 2 * BAR + 0.1);
+    expect(round.onWall()).toMatchObject({
+      title: "On its way to Bram",
+      sub: "a bar to wait",
+      sheet: { rings: [{ isOn: false }, { isOn: false }] },
+    });
+    await play(second, line + 3 * BAR, PHRASE);
+    expect(round.onWall()).toMatchObject({ title: "Bram" });
+    await goTo(line + 5 * BAR + 0.5);
+    expect(round.get().own.exchanges).toMatchObject([{ met: true, by: null }]);
+    // Known to some 40 ms only, which the sentence owns.
+    expect(round.get().own.exchanges[0]?.says.at(-1)).toMatch(/is known to 40 ms only/);
+    await goTo(line + 20 * BAR + 1);
+    expect(round.get().own.says.at(-1)).toMatch(/^The clocks of the two places are known to some 40 ms/);
+    expect(held).toEqual([BAR / 2, null]);
+  });
+
+  test("a form that is begun there begins here, and who sits here answers what comes", async () => {
+    const { round, first, second } = sitDown({ kits: "far", tempoBpm: 60 }, { students: ["ann"] });
+    const { far, said, begin } = room(BAR / 2);
+    round.meet(far);
+    round.begin();
+    const line = now() + 5;
+    begin({ set: SET, calls: true, delaySeconds: BAR / 2, line });
+    expect(said).toEqual([]);
+    expect(round.get().own).toMatchObject({ stage: "on", calls: 1, set: { tempoBpm: BPM } });
+    await play(second, line, PHRASE);
+    await play(first, line + 2 * BAR, PHRASE);
+    expect(round.onWall()).toMatchObject({ title: "ANN" });
+    await goTo(line + 4 * BAR + 0.8);
+    expect(round.onWall()).toMatchObject({ title: "On its way to Bram" });
+    expect(round.get().own.exchanges).toMatchObject([{ met: true, by: "ann" }]);
+  });
+
+  test("who has not begun the round is told how to take part", () => {
+    const { round } = sitDown({ kits: "far" });
+    const { far, begin } = room(0);
+    round.meet(far);
+    begin({ set: SET, calls: true, delaySeconds: 0, line: now() + 5 });
+    expect(round.isOn).toBe(false);
+    expect(round.trouble.get()).toEqual([expect.stringMatching(/^A form was begun at the other place/)]);
+  });
 });
 
 describe("what breaks it off", () => {
