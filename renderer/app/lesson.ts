@@ -3,10 +3,14 @@
  * and put together once.
  */
 import { type ListenedFor, listenedFor } from "../../engine/catalogue/index.ts";
+import type { ItemId } from "../../engine/memory/index.ts";
 import type { Groove } from "../../engine/score/index.ts";
 import { Judge } from "../judging/judge.ts";
 import { StyleRound } from "../screens/call-a-style/styleRound.ts";
+import type { FiveLeft } from "../screens/desk/fiveLeft.ts";
+import { type NextStyle, nextStyle } from "../screens/desk/nextStyle.ts";
 import { obey, styleCommands } from "../screens/desk/obey.ts";
+import { playItemsIn } from "../screens/next-time/playItemsIn.ts";
 import { framedAt } from "../screens/round/framedAt.ts";
 import { type FramedRounds, framedRounds } from "../screens/round/framedRounds.ts";
 import { ShelfImport } from "../screens/shelf/import/shelfImport.ts";
@@ -27,6 +31,9 @@ export interface Lesson extends KitProgram {
   readonly rounds: readonly [StyleRound, StyleRound];
   /** The rounds that are kept step by step, by the names of their pages. */
   readonly framed: FramedRounds;
+  readonly fiveLeft: FiveLeft;
+  /** What "next" means in Call a Style now, where styles were dealt. */
+  readonly nextStyle: (round: StyleRound) => NextStyle | undefined;
   readonly shelf: Shelf;
   readonly shelfDesk: ShelfDesk;
   readonly shelfImport: ShelfImport;
@@ -44,10 +51,20 @@ export function startLesson(program: KitProgram, studio: Studio): Lesson {
   const { players, book, fiveLeft } = studio;
   players.subscribe(() => session.listenTo(players.get().lane));
   const framed = framedRounds(program, studio, shelf);
+  const nextOf = (round: StyleRound): NextStyle | undefined => {
+    const call = (item: ItemId) => {
+      void playItemsIn({ framed, rounds, shelf }, studio, { items: [item], nothingElse: false });
+    };
+    return nextStyle(fiveLeft, round.get().asked.styleId, call);
+  };
+  const calledStyle = () => {
+    const round = rounds[players.get().lane === 1 ? 1 : 0];
+    return styleCommands(round, () => nextOf(round)?.act);
+  };
   session.onCommand((command) => {
     const here = framedAt(framed, routeOf(window.location.hash));
     if (command === "next" && here?.get().stage === "over" && fiveLeft.get().stage === "on") fiveLeft.next();
-    else obey(command, here ?? styleCommands(rounds[players.get().lane === 1 ? 1 : 0]), book);
+    else obey(command, here ?? calledStyle(), book);
   });
   const shelfDesk = new ShelfDesk(shelf);
   const writers = new Writers(
@@ -61,7 +78,18 @@ export function startLesson(program: KitProgram, studio: Studio): Lesson {
     sound,
   );
   void shelf.open();
-  return { ...program, round: rounds[0], rounds, framed, shelf, shelfDesk, shelfImport, recordDesk };
+  return {
+    ...program,
+    round: rounds[0],
+    rounds,
+    framed,
+    fiveLeft,
+    nextStyle: nextOf,
+    shelf,
+    shelfDesk,
+    shelfImport,
+    recordDesk,
+  };
 }
 
 /** A round at one of the kits, written into the book while a lesson is on. */

@@ -12,6 +12,7 @@ import { Button } from "../../theme/index.ts";
 import styles from "./CallAStyle.module.css";
 import { takeOrigin } from "./report/takeOrigin.ts";
 import { calledName } from "./roundWords.ts";
+import { useNextStyle } from "./useNextStyle.ts";
 
 // The charts come with the first report, not with the first screen.
 const ReportSheet = lazy(async () => ({ default: (await import("./report/index.ts")).ReportSheet }));
@@ -131,13 +132,18 @@ function Loaded({ children }: { readonly children: ReactNode }) {
 
 function Next({ children }: { readonly children?: ReactNode }) {
   const { round } = useLesson();
+  const next = useNextStyle(round);
   return (
     <div className={`${styles.go} ${styles.next}`}>
       <Button weight="go" onPress={() => round.start()}>
         Again
       </Button>
       <kbd>R</kbd>
-      <Button onPress={() => round.dispatch({ kind: "another-style" })}>Another style</Button>
+      {next ? (
+        <Button onPress={next.act}>{next.words}</Button>
+      ) : (
+        <Button onPress={() => round.dispatch({ kind: "another-style" })}>Another style</Button>
+      )}
       <kbd>N</kbd>
       {children}
     </div>

@@ -16,6 +16,7 @@ import { HowTheClickGoes } from "./HowTheClickGoes.tsx";
 import { writtenGroove } from "./liveRing.ts";
 import { askedTitle } from "./roundWords.ts";
 import { StyleList } from "./StyleList.tsx";
+import { useNextStyle } from "./useNextStyle.ts";
 
 const RING_PIXELS = 280;
 const STAFF_SPACE = 8;
@@ -24,6 +25,7 @@ const NO_MARKS: readonly PlayedMark[] = [];
 /** Before the take: what is called, and whether there is a click. */
 export function Before({ asked }: { readonly asked: Asked }) {
   const { round } = useLesson();
+  const next = useNextStyle(round);
   const called = asked.styleId === null ? undefined : styleById(asked.styleId);
   return (
     <Page
@@ -51,6 +53,12 @@ export function Before({ asked }: { readonly asked: Asked }) {
           Start listening
         </Button>
         <span className={styles.hint}>Space or Enter</span>
+        {next && (
+          <>
+            <Button onPress={next.act}>{next.words}</Button>
+            <kbd>N</kbd>
+          </>
+        )}
         <ClickControls asked={asked} />
       </div>
     </Page>

@@ -1,4 +1,5 @@
 import { useLayoutEffect } from "react";
+import type { NextStyle } from "../desk/nextStyle.ts";
 import type { StyleRound } from "./styleRound.ts";
 
 /** Controls that use Space and Enter themselves, or letters. */
@@ -10,37 +11,44 @@ export function usesKeys(target: EventTarget | null): boolean {
 }
 
 /**
- * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again, N goes to another style.
+ * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again, N goes to another style, or to the
+ * next of those that were dealt.
  * A report is left by a key of its own, so that a second Enter does not wipe it away.
  */
-export function useRoundKeys(round: StyleRound): void {
+export function useRoundKeys(round: StyleRound, next: NextStyle | undefined): void {
   // As soon as the page is drawn: a key pressed in that moment counts as well.
   useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.repeat || event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
-      const act = actOf(event, round);
+      const act = actOf(event, round, next);
       if (!act) return;
       event.preventDefault();
       act();
     };
     window.addEventListener("keydown", onKeyDown);
     return () => window.removeEventListener("keydown", onKeyDown);
-  }, [round]);
+  }, [round, next]);
 }
 
-function actOf({ key, code, target }: KeyboardEvent, round: StyleRound): (() => void) | undefined {
+function actOf(
+  { key, code, target }: KeyboardEvent,
+  round: StyleRound,
+  next: NextStyle | undefined,
+): (() => void) | undefined {
   const { stage } = round.get().at;
   if (stage === "playing" && key === "Escape") return () => void round.stop();
   if (usesKeys(target)) return undefined;
   switch (stage) {
     case "before":
+      if (code === "KeyN") return next?.act;
       return key === "Enter" || key === " " ? () => round.start() : undefined;
     case "playing":
       return key === "Enter" ? () => void round.stop() : undefined;
     case "after":
     case "failed":
       if (code === "KeyR") return () => round.start();
-      return code === "KeyN" ? () => round.dispatch({ kind: "another-style" }) : undefined;
+      if (code !== "KeyN") return undefined;
+      return next?.act ?? (() => round.dispatch({ kind: "another-style" }));
     case "judging":
       return undefined;
   }

@@ -23,20 +23,27 @@ export function obey(
   else doCommand(command, "strike", round, book);
 }
 
-/** What the commands mean in a round of Call a Style. It has no roles that could be turned round. */
-export function styleCommands(round: Round): Pick<FramedRound, "commands"> {
-  return { commands: () => actsOf(round) };
+/**
+ * What the commands mean in a round of Call a Style. It has no roles that could be turned round.
+ *
+ * @param next what "next" does where styles were dealt; `undefined` where none were.
+ */
+export function styleCommands(
+  round: Round,
+  next: () => (() => void) | undefined = () => undefined,
+): Pick<FramedRound, "commands"> {
+  return { commands: () => actsOf(round, next()) };
 }
 
-function actsOf(round: Round): CommandActs {
+function actsOf(round: Round, next: (() => void) | undefined): CommandActs {
   switch (round.get().at.stage) {
     case "before":
-      return { again: () => round.start() };
+      return { again: () => round.start(), ...(next ? { next } : {}) };
     case "playing":
       return { stop: () => void round.stop() };
     case "after":
     case "failed":
-      return { again: () => round.start(), next: () => round.dispatch({ kind: "another-style" }) };
+      return { again: () => round.start(), next: next ?? (() => round.dispatch({ kind: "another-style" })) };
     case "judging":
       return {};
   }

@@ -19,7 +19,7 @@ import type { Chance } from "../../../engine/units/index.ts";
 import { Button, NumberBox, Toggle } from "../../theme/index.ts";
 import { dealtWords } from "./listWords.ts";
 import styles from "./NextTime.module.css";
-import type { Wanted } from "./playItems.ts";
+import type { Wanted } from "./playItemsIn.ts";
 import { ROUNDS_HERE } from "./roundsHere.ts";
 
 /** A lesson is half an hour; more is no "left". */

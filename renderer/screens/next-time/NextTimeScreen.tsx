@@ -14,7 +14,8 @@ import { ListBox } from "./ListBox.tsx";
 import { aheadWords, countWords, lessonDayWords } from "./listWords.ts";
 import styles from "./NextTime.module.css";
 import type { NextTimeDesk, NextTimeState, OpenList } from "./nextTimeDesk.ts";
-import { canBePlayed, type Wanted } from "./playItems.ts";
+import { canBePlayed } from "./playItems.ts";
+import type { Wanted } from "./playItemsIn.ts";
 import { sheetOfList } from "./sheetOfList.ts";
 import { type ListActs, useListKeys } from "./useListKeys.ts";
 

@@ -51,6 +51,20 @@ test.each([
   },
 );
 
+test.each(["before", "after", "failed"] as const)(
+  "where styles were dealt, next while %s calls the next of them",
+  (stage) => {
+    const { round, book, done, written } = at(stage);
+    obey(
+      "next",
+      styleCommands(round, () => () => void done.push("next style")),
+      book,
+    );
+    expect(done).toEqual(["next style"]);
+    expect(written()).toEqual(["next"]);
+  },
+);
+
 test("without a lesson there is no moment to flag, but a round obeys", () => {
   const { round, book, done, log } = at("playing");
   log.end();
