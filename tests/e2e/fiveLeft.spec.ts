@@ -4,6 +4,10 @@ import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, rowsOf } from "./studioPages.ts";
 import { turnTo } from "./turnTo.ts";
+import { KIT, plugIn, send, stroke } from "./virtualKit.ts";
+
+/** A wood block of General MIDI 1, which no drum set has. */
+const BLOCK = 76;
 
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
 
@@ -119,6 +123,47 @@ test.describe("each round begins with the set that was dealt, in the one press",
       items: ["sound:hi-hat-pedal"],
       nothingElse: false,
     });
+  });
+
+  test("Call a Style: the dealt styles one after another, by key and by a struck command", async ({
+    page,
+  }) => {
+    await hadALesson(page, ["style:samba", "style:waltz"]);
+    await page.evaluate(
+      ([kit, pad]) => {
+        const strikes = { next: { kind: "own-pad", pad } };
+        localStorage.setItem(`throneside.commands/${kit}`, JSON.stringify({ version: 1, strikes }));
+      },
+      [KIT, BLOCK] as const,
+    );
+    // The kit is there from the next loading on.
+    await plugIn(page, KIT);
+    await page.goto("./#/kit");
+    await page.reload();
+    await page.getByRole("button", { name: "Connect the kit" }).click();
+    await page.getByText(`${KIT} is connected.`).waitFor();
+    await page.getByRole("link", { name: "Desk", exact: true }).click();
+    await page.getByRole("button", { name: "Begin with Bram" }).click();
+    await page.getByRole("button", { name: "Five Left", exact: true }).click();
+    const dealt = page.getByRole("region", { name: "Five Left" }).getByRole("listitem");
+    await expect(dealt).toHaveCount(2);
+    const [first = "", second = ""] = (await dealt.allTextContents()).map((words) =>
+      words.replace(", played", ""),
+    );
+    const called = (name: string) => page.getByRole("heading", { level: 2, name, exact: true });
+    await expect(called(first)).toBeVisible();
+    await page.getByRole("button", { name: `Next: ${second}` }).waitFor();
+    await page.getByRole("heading", { level: 1, name: "Call a Style" }).click();
+    await page.keyboard.press("n");
+    await expect(called(second)).toBeVisible();
+    await expect(page.getByRole("button", { name: "Next round" })).not.toHaveCount(0);
+    await page
+      .getByRole("region", { name: "Five Left" })
+      .getByRole("button", { name: `${first}, played` })
+      .click();
+    await expect(called(first)).toBeVisible();
+    await send(page, [stroke(BLOCK)]);
+    await expect(called(second)).toBeVisible();
   });
 
   test("Card Table: its cards lie first", async ({ page }) => {
