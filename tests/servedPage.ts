@@ -22,7 +22,7 @@ export interface ServedPage {
 
 /** @param entry the page's script. */
 export async function servePage(entry: string): Promise<ServedPage> {
-  const script = await bundled(entry);
+  const scripts = await bundled(entry);
   const waiting = new Map<string, (said: unknown) => void>();
   const requests: Request[] = [];
   const server = createServer((request, response) => {
@@ -38,12 +38,10 @@ export async function servePage(entry: string): Promise<ServedPage> {
       });
       return;
     }
-    const isScript = request.url === "/page.js";
-    response.setHeader("content-type", isScript ? "text/javascript" : "text/html");
+    const script = scripts.get(request.url ?? "");
+    response.setHeader("content-type", script === undefined ? "text/html" : "text/javascript");
     response.end(
-      isScript
-        ? script
-        : '<!doctype html><link rel="icon" href="data:,"><script type="module" src="/page.js"></script>',
+      script ?? `<!doctype html><link rel="icon" href="data:,"><script type="module" src="${PAGE}"></script>`,
     );
   });
   server.listen(0, "127.0.0.1");
@@ -59,7 +57,10 @@ export async function servePage(entry: string): Promise<ServedPage> {
   };
 }
 
-async function bundled(entry: string): Promise<string> {
+const PAGE = "/page.js";
+
+/** The page's script and whatever it is split into, by the path each is asked for. */
+async function bundled(entry: string): Promise<ReadonlyMap<string, string>> {
   const built = await build({
     configFile: false,
     logLevel: "silent",
@@ -73,5 +74,8 @@ async function bundled(entry: string): Promise<string> {
   });
   const [first] = Array.isArray(built) ? built : [built];
   if (!first || !("output" in first)) throw new Error("The page was not built.");
-  return first.output[0].code;
+  const scripts = first.output.flatMap((part): readonly [string, string][] =>
+    part.type === "chunk" ? [[part.isEntry ? PAGE : `/${part.fileName}`, part.code]] : [],
+  );
+  return new Map(scripts);
 }
