@@ -56,7 +56,7 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
     .sort((a, b) => b.confidence - a.confidence || b.placing.score - a.placing.score);
 
   const best = candidates[0];
-  const known = best !== undefined && chances.known;
+  const known = best !== undefined && (chances.known || stock.isCertain === true);
   const laid = known ? best.placing : likeliest;
   const whys = explained(candidates, laid.pulse, stock.general).map((why) => ({ why }));
   const metre = known ? best.known.metre : quarterMetre(likeliest.beatsInBar);

@@ -34,6 +34,8 @@ export interface Stock {
   readonly fills?: readonly KnownFill[];
   /** Drum parts that are told by name; left out, none. */
   readonly parts?: KnownParts;
+  /** One of the grooves was played for certain: the pulse is that of the likeliest, however little speaks for it. */
+  readonly isCertain?: boolean;
 }
 
 /** The same without drum parts: they cost most, and a take that is still being played, or was called, is not asked about them. */

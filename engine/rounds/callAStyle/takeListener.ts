@@ -29,10 +29,10 @@ export function stockOfPlayer(own: readonly OwnTakes[], stock: Stock = STOCK): S
   return withOwnTakes(stock, played);
 }
 
-/** The called style as the only one that is known; `undefined` for a free choice. */
+/** The called style as the only one that is known, and taken for certain; `undefined` for a free choice. */
 export function calledStock(stock: Stock, styleId: string | null): Stock | undefined {
   const called = stock.grooves.filter(({ id }) => id === styleId);
-  return called.length > 0 ? { ...withoutParts(stock), grooves: called } : undefined;
+  return called.length > 0 ? { ...withoutParts(stock), grooves: called, isCertain: true } : undefined;
 }
 
 function withCall(hearing: Hearing, alone: Hearing | undefined, styleId: string | null): Hearing {

@@ -187,6 +187,16 @@ describe("none I know", () => {
     expect(unknown.length / asked.length, named).toBeLessThan(0.1);
   });
 
+  test("unless one of the stock was played for certain: then the pulse is its own, and no chance is changed", () => {
+    const waltz = { ...stock, grooves: stock.grooves.filter(({ id }) => id === "jazz-waltz") };
+    const hits = played(writtenGrooveOf("samba"), { tempoBpm: 100, bars: 8 });
+    const [unsure, certain] = [heard(hits, waltz), heard(hits, { ...waltz, isCertain: true })];
+    expect(unsure.known).toBe(false);
+    expect(certain.known).toBe(true);
+    expect(metreName(certain.pulse.metre)).toBe("3/4");
+    expect(certain.noneConfidence).toBe(unsure.noneConfidence);
+  });
+
   test("an empty stock still gives the pulse", () => {
     const hearing = heard(played(writtenGrooveOf("rock-eighths"), { tempoBpm: 96, bars: 8 }), {
       ...stock,

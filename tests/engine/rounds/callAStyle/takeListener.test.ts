@@ -59,6 +59,6 @@ test("a take is heard by the stock it is judged with, in the end as while it is 
 test("the called style alone is as this player has it, too; a free choice calls none", () => {
   const played = own.grooves.filter(({ id }) => id === "rock-eighths");
   expect(played).not.toEqual(asWritten.grooves.filter(({ id }) => id === "rock-eighths"));
-  expect(calledStock(own, "rock-eighths")).toEqual({ ...own, grooves: played });
+  expect(calledStock(own, "rock-eighths")).toEqual({ ...own, grooves: played, isCertain: true });
   expect(calledStock(own, null)).toBeUndefined();
 });
