@@ -1,5 +1,5 @@
 /** A lesson that lies open: the line, the controls, what was played at the cursor, remarks, what it was in other months. */
-import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
+import { type RefObject, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Level } from "../../../engine/score/index.ts";
 import type { TakeState } from "../../../engine/session/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
@@ -53,7 +53,8 @@ export function LessonAgain({ lesson, seconds, desk, database, sound }: LessonAg
   const here = lanes[lane] ?? lanes[0];
   if (!here) throw new Error("A lesson is on at least one kit.");
   const strikes = isAlone ? here.strikes : lesson.strikes;
-  const player = usePlayer(lesson, { strikes, of: isAlone ? here.name : ALL }, seconds, sound);
+  const written = useRef<string | null>(null);
+  const player = usePlayer(lesson, { strikes, of: isAlone ? here.name : ALL }, { seconds, written }, sound);
   const takes = useTakesAgain(lesson);
   const laid = useLaidBeside();
   const atCursor = useTakesAtCursor(lesson, player);
@@ -72,7 +73,7 @@ export function LessonAgain({ lesson, seconds, desk, database, sound }: LessonAg
   const [sheet, setSheet] = useState<Sheet | null>(null);
   const [said, setSaid] = useState("");
   const [remarking, setRemarking] = useState(false);
-  useAddress(player, lessonId);
+  useAddress(player, lessonId, written);
   useReplayKeys((action) =>
     actOn(action, {
       player,
@@ -272,11 +273,17 @@ function GoesOn({
   );
 }
 
-/** One player for an open lesson; it falls silent when the page is left. A new address puts the cursor elsewhere. */
+/** The address the page itself wrote last. */
+type Written = RefObject<string | null>;
+
+/**
+ * One player for an open lesson; it falls silent when the page is left. A new address puts the cursor elsewhere. One that the
+ * page itself wrote does not: it may be read late, when the cursor has gone on.
+ */
 function usePlayer(
-  { moments, on }: OpenLesson,
+  { lessonId, moments, on }: OpenLesson,
   { strikes, of }: { readonly strikes: Strikes; readonly of: string },
-  seconds: number | null,
+  { seconds, written }: { readonly seconds: number | null; readonly written: Written },
   sound: SoundDesk,
 ): ReplayPlayer {
   const length = moments.seconds;
@@ -292,8 +299,9 @@ function usePlayer(
   );
   useEffect(() => player.do({ kind: "grew", seconds: length, goesOn }), [player, length, goesOn]);
   useEffect(() => {
-    if (seconds !== null) player.do({ kind: "put", at: seconds });
-  }, [player, seconds]);
+    if (seconds === null || lessonHref(lessonId, seconds) === written.current) return;
+    player.do({ kind: "put", at: seconds });
+  }, [player, lessonId, seconds, written]);
   useEffect(() => player.listenTo(strikes, of), [player, strikes, of]);
   useEffect(() => () => player.stop(), [player]);
   return player;
@@ -382,7 +390,7 @@ function useTakes(
 }
 
 /** The address says where the cursor stands, whenever it stands; going there and back is no page of its own. */
-function useAddress(player: ReplayPlayer, lessonId: string): void {
+function useAddress(player: ReplayPlayer, lessonId: string, written: Written): void {
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
     const settle = (): void => {
@@ -391,7 +399,8 @@ function useAddress(player: ReplayPlayer, lessonId: string): void {
       timer = setTimeout(() => {
         // Where one goes along with a lesson, its address leads to where it has come to.
         const moment = goesAlong(player.get()) ? undefined : player.get().cursor;
-        window.history.replaceState(window.history.state, "", lessonHref(lessonId, moment));
+        written.current = lessonHref(lessonId, moment);
+        window.history.replaceState(window.history.state, "", written.current);
       }, SETTLES_MS);
     };
     const stop = player.subscribe(settle);
@@ -399,7 +408,7 @@ function useAddress(player: ReplayPlayer, lessonId: string): void {
       clearTimeout(timer);
       stop();
     };
-  }, [player, lessonId]);
+  }, [player, lessonId, written]);
 }
 
 /** Browsers refuse an address that changes many times a second. */
