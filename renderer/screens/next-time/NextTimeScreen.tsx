@@ -153,7 +153,9 @@ function OpenPage({
       </p>
       <Trouble trouble={trouble} />
       {results.length === 0 && (
-        <p>Nothing has been heard of {student.nickname} yet. What is played in a lesson becomes this list.</p>
+        <p className={styles.nothing}>
+          Nothing has been heard of {student.nickname} yet. What is played in a lesson becomes this list.
+        </p>
       )}
       <ListBox
         list={list}
