@@ -111,7 +111,7 @@ describe("nothing overlaps, and every stroke is there", () => {
       // Drawn anew at each run; what fails is told with its seed.
       { numRuns: 200 },
     );
-  }, 60_000);
+  }, 180_000);
 });
 
 test("any two strokes of the hands at once have heads beside or over one another, never on one another", () => {

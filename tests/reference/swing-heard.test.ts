@@ -45,7 +45,7 @@ describe.skipIf(!DEVELOPMENT_TAKES_ARE_HERE)("people", () => {
     expect(median(ratios)).toBeGreaterThan(1.8);
     expect(Math.max(...ratios)).toBeLessThan(3.6);
     expect(swung / ratios.length).toBeGreaterThanOrEqual(0.85);
-  }, 60_000);
+  }, 180_000);
 
   test("rock, pop, soul and disco are straight", () => {
     const ratios = ratiosOf((style) =>
@@ -58,5 +58,5 @@ describe.skipIf(!DEVELOPMENT_TAKES_ARE_HERE)("people", () => {
     expect(ratios.length).toBeGreaterThanOrEqual(40);
     expect(Math.abs(median(ratios) - 1)).toBeLessThan(0.05);
     expect(straight / ratios.length).toBeGreaterThanOrEqual(0.85);
-  }, 60_000);
+  }, 180_000);
 });

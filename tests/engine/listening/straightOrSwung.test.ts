@@ -58,7 +58,7 @@ describe("straight sixteenths are not written as swung", () => {
           ).toEqual({ kind: "straight" });
       }
     },
-    60_000,
+    180_000,
   );
 
   test.each([
@@ -84,7 +84,7 @@ describe("straight sixteenths are not written as swung", () => {
         }
       }
     },
-    60_000,
+    180_000,
   );
 
   test("kicks on any sixteenths", () => {
@@ -100,7 +100,7 @@ describe("straight sixteenths are not written as swung", () => {
       );
       expect(writtenFeel(hits).feel, `${seed}: ${kick} at ${tempoBpm}`).toEqual({ kind: "straight" });
     }
-  }, 60_000);
+  }, 180_000);
 });
 
 describe("swing is still written", () => {
@@ -119,7 +119,7 @@ describe("swing is still written", () => {
       }
       expect(swung).toBeGreaterThan(60);
     },
-    60_000,
+    180_000,
   );
 
   test.each([

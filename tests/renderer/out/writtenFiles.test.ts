@@ -71,7 +71,7 @@ describe("a drum part taken along", () => {
     ]);
     expect(content).not.toContain("<repeat");
     expect(await schemaFaults(new Map([["river-road", content]]))).toEqual([]);
-  }, 60_000);
+  }, 180_000);
 
   test("as a picture has its sections under one another", async () => {
     const { content } = await staffPicture(PART, ORIGIN, "svg");

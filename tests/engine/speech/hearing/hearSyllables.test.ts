@@ -20,7 +20,7 @@ let enrolment: Enrolment = [];
 
 beforeAll(() => {
   enrolment = enrolled(SYLLABLES, speaker, chance);
-}, 60_000);
+}, 180_000);
 
 function refusal(act: () => unknown): Refusal {
   try {
