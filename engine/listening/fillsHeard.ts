@@ -5,10 +5,12 @@
  * (`usualBar.ts`); each span of beats under every written fill and under fills in general (`fillLikelihood.ts`). The
  * likeliest course says where the fills are, all courses together how sure that is.
  */
+
 import { MOST_BARS_IN_A_FILL } from "../score/index.ts";
 import type { Background } from "./background.ts";
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { timeOfBeat } from "./beatMap.ts";
+import { FILL_LENGTH_SHARES, FILLS_A_BAR, KNOWN_SHARE } from "./fillHabits.ts";
 import { FILL_RATES, fillLog, isOfFills, KNOWN_FILLS, type KnownFill } from "./fillLikelihood.ts";
 import type { FillCandidate, HeardFill } from "./hearing.ts";
 import { laidStrokes, nearPlaces } from "./laidStrokes.ts";
@@ -30,16 +32,11 @@ export interface OnBars {
   readonly model?: BarModel;
 }
 
-/** A bar in how many ends with a fill, of each length in beats. Our choice; the lengths as in the catalogue. */
-const FILLS_A_BAR = 0.05;
-const LENGTH_SHARES = [0.22, 0.36, 0.1, 0.22, 0.02, 0.02, 0.01, 0.05];
 /** Fills lead from every fourth bar to the next more often than from any other (common practice, no source). */
 const AT_FOURTH_BAR = Math.log(1.6);
 const AT_OTHER_BAR = Math.log(0.8);
 /** A fill that does not end with a bar. Our choice. */
 const WITHIN_BAR = Math.log(0.003);
-/** Half of the fills are none that is known. Our choice. */
-const OF_KNOWN = 0.5;
 /** A crash on the one after it, against one there without a fill; and no crash. Our choice. */
 const THEN_CRASH = 2.5;
 const NO_CRASH = -0.3;
@@ -174,7 +171,7 @@ function likelySpans(beats: Beats, known: readonly KnownFill[]): readonly Span[]
       // It begins with a stroke of its own.
       if (ofFills[from] === 0) continue;
       const prior = ending + lengthPrior(length) - groove;
-      spans.push({ from, end, log: prior + Math.log(1 - OF_KNOWN) + fill });
+      spans.push({ from, end, log: prior + Math.log(1 - KNOWN_SHARE) + fill });
       if (end % beatsInBar === 0) spans.push(...asWritten(beats, ofMetre, { from, end, prior }));
     }
   }
@@ -190,13 +187,13 @@ function asWritten(
   const played = strokes.slice(firstStroke[from], firstStroke[end]);
   const at = { from: from * bars.beat, beat: bars.beat, near: bars.near };
   return written.map((one) => {
-    const log = prior + Math.log(OF_KNOWN / written.length) + fillLog(one, played, at);
+    const log = prior + Math.log(KNOWN_SHARE / written.length) + fillLog(one, played, at);
     return { from, end, log, known: one };
   });
 }
 
 function lengthPrior(beats: number): number {
-  return Math.log(LENGTH_SHARES[beats - 1] ?? 0.01);
+  return Math.log(FILL_LENGTH_SHARES[beats - 1] ?? 0.01);
 }
 
 function endPrior(end: number, beatsInBar: number): number {

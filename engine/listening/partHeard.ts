@@ -4,9 +4,11 @@
  * weighed against the likeliest walk through all known grooves and fills (`chain.ts`): what is played alone as well is no
  * part, so that it takes changes of groove, fills or strokes which only the part has at these places.
  */
+
 import type { Background } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import { type TakenBeats, walkLog } from "./chain.ts";
+import { FILL_LENGTH_SHARES, FILLS_A_BAR, KNOWN_SHARE } from "./fillHabits.ts";
 import { FILL_RATES } from "./fillLikelihood.ts";
 import type { HeardPart } from "./hearing.ts";
 import type { KnownParts } from "./knownParts.ts";
@@ -29,11 +31,8 @@ const A_PART = 0.2;
 const COUNTS = 0.5;
 /** A part is told from this chance on. */
 const SURE = 0.5;
-/** A fill begins on a beat in how many, and half of them are none that is known. Our choice. */
-const FILLS_A_BEAT = 0.0125;
-const OF_KNOWN = 0.5;
-/** Shares of their lengths in beats; longer ones are no fills. As in `fillsHeard.ts`. */
-const LENGTH_SHARES = [0.22, 0.36, 0.1, 0.22, 0.02, 0.02, 0.01, 0.05];
+/** A fill begins on a beat in how many: bars of four beats. */
+const FILLS_A_BEAT = FILLS_A_BAR / 4;
 
 /** The part of the Shelf that was played; `undefined` where it is none, or cannot be told from what is played anyhow. */
 export function partHeard(
@@ -109,7 +108,7 @@ function elsewhere(
   { count, byRow, anything }: Omit<TakenBeats, "else">,
   fills: KnownParts["fills"],
 ): readonly Float64Array[] {
-  return LENGTH_SHARES.map((share, index) => {
+  return FILL_LENGTH_SHARES.map((share, index) => {
     const length = index + 1;
     const ofLength = fills.filter((rows) => rows.length === length);
     const price = Math.log(FILLS_A_BEAT * share);
@@ -118,9 +117,9 @@ function elsewhere(
       if (from < 0) return Number.NEGATIVE_INFINITY;
       let any = 0;
       for (let at = from; at <= end; at += 1) any += anything[at] ?? 0;
-      let log = Math.log(1 - OF_KNOWN) + any;
+      let log = Math.log(1 - KNOWN_SHARE) + any;
       for (const rows of ofLength) {
-        let sum = Math.log(OF_KNOWN / ofLength.length);
+        let sum = Math.log(KNOWN_SHARE / ofLength.length);
         rows.forEach((row, at) => {
           sum += byRow[row * count + from + at] ?? 0;
         });
