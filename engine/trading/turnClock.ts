@@ -34,7 +34,7 @@ export type TurnNow =
       readonly turn: Turn;
       /** The bar of the turn, from 1. */
       readonly bar: number;
-      /** Bars that are not over, the one that is being played among them; `null` in a free form. */
+      /** Bars that are not over, the one that is being played among them; `null` where nobody knows yet, in a free form. */
       readonly barsLeft: number | null;
       /** The beat of the bar, from 1. */
       readonly beat: number;
@@ -70,12 +70,13 @@ export function turnAt(turns: readonly Turn[], pulse: Pulse, time: Seconds): Tur
   return onTurn(turns, index, turn, bars - turn.fromBar, inBar);
 }
 
-/** The same in a free form: the turns that have begun, each with its moment. */
+/** The same in a free form: the turns that have begun, each with its moment, and when the last is passed on, where that is known. */
 export function freeTurnAt(
   turns: readonly Turn[],
   began: readonly Seconds[],
   pulse: Pulse | null,
   time: Seconds,
+  passesAt: Seconds | null = null,
 ): TurnNow {
   const [first] = turns;
   if (!first) return { stage: "after" };
@@ -90,7 +91,10 @@ export function freeTurnAt(
   const bars = pulse
     ? beatsAt(pulse, time) / inBar - Math.floor(beatsAt(pulse, began[index] ?? time) / inBar)
     : 0;
-  return onTurn(turns, index, turn, Math.max(0, bars), inBar);
+  const on = onTurn(turns, index, turn, Math.max(0, bars), inBar);
+  if (passesAt === null || !pulse || on.stage !== "on") return on;
+  const left = (beatsAt(pulse, passesAt) - beatsAt(pulse, time)) / inBar;
+  return { ...on, barsLeft: Math.max(1, Math.ceil(left - ON_THE_LINE)) };
 }
 
 function onTurn(turns: readonly Turn[], index: number, turn: Turn, bars: number, inBar: number): TurnNow {

@@ -47,7 +47,7 @@ export interface TradedHit extends PhraseHit {
 }
 
 /** Half of a sixteenth before the line already belongs to what follows. */
-const EARLY_BEATS = 1 / 8;
+export const EARLY_BEATS = 1 / 8;
 /** Where it is known who strikes, a pick-up may come an eighth before the line. Our choice. */
 const PICK_UP_BEATS = 0.5;
 /** A stroke so long after the line may still be the landing of the turn before. */

@@ -85,6 +85,13 @@ export function BeforeTrading() {
           Both keep the groove between two exchanges
         </Toggle>
       )}
+      {wanted.form === "free" && (
+        <p className={styles.soft}>
+          {wanted.kits === "with-player"
+            ? "Play as long as you like, then pass on: the one who is not there begins with the next bar, and plays as long."
+            : "Whoever begins to play has the turn; on one kit, or without a stroke, it is passed on by hand."}
+        </p>
+      )}
       {wanted.time === "first-player" && (
         <p className={styles.soft}>
           The first player begins, with an upbeat or on the one, about as fast as it says above; after five to

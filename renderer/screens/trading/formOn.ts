@@ -10,6 +10,7 @@ import {
   barAt,
   beatsAt,
   type Character,
+  EARLY_BEATS,
   firstPulse,
   firstPulseWords,
   followedPulse,
@@ -22,6 +23,7 @@ import {
   playedBy,
   type Side,
   type Turn,
+  type TurnNow,
   turnAt,
   turnHits,
   turnOn,
@@ -111,21 +113,31 @@ export class FormOn {
       );
   }
 
-  /** In a free form the turn is passed on, by hand or by whoever begins to play. */
+  /** Whether the turn of a free form can be passed on by hand: not within that of a player who is not there. */
+  get canPassOn(): boolean {
+    const { turns, began, at, passesAt } = this.#parts.on.get();
+    return this.#isFree && at?.stage === "on" && passesAt === null && began.length < turns.length;
+  }
+
+  /**
+   * In a free form the turn is passed on by hand: what is struck before is the one's, and what comes after the other's. A player
+   * who is not there begins with the next bar.
+   */
   passOn(time: Seconds): void {
     const { turns, began, pulse } = this.#parts.on.get();
-    if (!this.#isFree || !pulse || began.length >= turns.length || !this.#closeTurn(time)) return;
-    this.#parts.on.dispatch({ began: [...began, time] });
-    this.#follow();
-    this.#decideSoon(began.length);
+    const next = turns[began.length];
+    if (!this.canPassOn || !next || !pulse) return;
+    if (this.#character(next.side) === null) this.#pass(passedByHand(time, pulse));
+    else this.#passAt(barAt(pulse, Math.max(0, Math.ceil(decidedBars(pulse, time)))));
   }
 
   /** Ends a free form where it is, and tells it; one that has its own end is broken off. Its exchanges stay. */
   end(): void {
     if (this.#isOver) return;
     const { on, place } = this.#parts;
-    const isPlayed = on.get().hits.length > 0;
-    if (this.#isFree && isPlayed && this.#closeTurn(place.now())) this.#tellWhole();
+    const { hits, pulse } = on.get();
+    if (this.#isFree && hits.length > 0 && pulse) this.#closeTurn(passedByHand(place.now(), pulse));
+    if (this.#isFree && on.get().played.length > 0) this.#tellWhole();
     else {
       this.silence();
       this.#parts.round.add({ kind: "form-left" });
@@ -167,10 +179,17 @@ export class FormOn {
     if (!pulse) this.#ear?.add(fresh);
     const first = fresh[0];
     if (!this.#isFree || !pulse || !first || at?.stage !== "on") return;
+    if (side === null || side === at.turn.side) return;
+    // Beside a player who is not there turns go by bar lines: a pick-up, or a last stroke, does not take theirs away.
+    if (this.#character(0) !== null || this.#character(1) !== null) return;
     // Whoever plays has the turn; but what comes with the other's first stroke is the landing of the turn before.
     const landed = (began.at(-1) ?? pulse.from) + LANDING_BEATS * beatSeconds(pulse.tempoBpm);
-    if (side !== null && side !== at.turn.side && (began.length < 2 || first.time > landed))
-      this.passOn(first.time);
+    if (began.length < 2 || first.time > landed) this.#pass(first.time);
+  }
+
+  /** Which player, who is not there, has this side. */
+  #character(side: Side): Character | null {
+    return characterOf(this.#play().own.set.kits, side);
   }
 
   #pulseHeard(hearing: Heard, first: Seconds): void {
@@ -193,8 +212,9 @@ export class FormOn {
   }
 
   #goOn(): void {
-    this.#follow();
     this.#decideSoon(0);
+    this.#untilItsLine(0);
+    this.#follow();
   }
 
   /**
@@ -204,22 +224,46 @@ export class FormOn {
    */
   #follow(due: Seconds = Number.NEGATIVE_INFINITY): void {
     const { on, place } = this.#parts;
-    const { turns, pulse, began, at: before } = on.get();
+    const { turns, pulse, began, passesAt, at: before } = on.get();
     if (!pulse) return;
     const now = Math.max(place.now(), due);
-    const at = this.#isFree ? freeTurnAt(turns, began, pulse, now) : turnAt(turns, pulse, now);
+    const at = this.#isFree ? freeTurnAt(turns, began, pulse, now, passesAt) : turnAt(turns, pulse, now);
     on.dispatch({ at });
-    const isNext =
-      at.stage === "after" || (at.stage === "on" && before?.stage === "on" && at.index > before.index);
-    if (before?.stage === "on" && !this.#isFree && isNext) {
-      this.#turnOver(turnOn(before.turn, pulse), before.next === null);
-      this.#decideSoon(before.index + 1);
+    if (!this.#isFree && indexOf(at) !== indexOf(before)) {
+      if (before?.stage === "on") this.#turnOver(turnOn(before.turn, pulse), before.next === null);
+      if (at.stage === "on") this.#decideSoon(at.index + 1);
     }
     if (at.stage === "after") return;
     const after = on.get().pulse ?? pulse;
     const beat = Math.floor(beatsAt(after, now) + 1e-3) + 1;
     const next = after.from + beat * beatSeconds(after.tempoBpm);
     this.#at(next, () => this.#follow(next));
+  }
+
+  /** The turn of a free form goes on at this line, which a player who is not there has to know before. */
+  #passAt(line: Seconds): void {
+    const { on } = this.#parts;
+    on.dispatch({ passesAt: line });
+    this.#decideSoon(on.get().began.length);
+    this.#at(line, () => this.#pass(line));
+  }
+
+  #pass(time: Seconds): void {
+    const { on } = this.#parts;
+    const { turns, began } = on.get();
+    if (began.length >= turns.length || !this.#closeTurn(time)) return;
+    on.dispatch({ began: [...began, time], passesAt: null });
+    this.#untilItsLine(began.length);
+    this.#follow(time);
+  }
+
+  /** In a free form a player who is not there passes the turn on at a line that is known when it begins. */
+  #untilItsLine(index: number): void {
+    const { turns, pulse } = this.#parts.on.get();
+    const turn = turns[index];
+    if (!this.#isFree || !turn || !pulse || this.#character(turn.side) === null) return;
+    const { fromBar, bars } = this.#laidOut(index, turn, pulse);
+    this.#passAt(barAt(pulse, fromBar + (bars ?? 0)));
   }
 
   /** Closes the turn that is on in a free form. False where none has begun. */
@@ -280,69 +324,92 @@ export class FormOn {
     round.add({ kind: "form-over", says });
   }
 
-  /** A player who is not there decides just before the turn what to play. */
+  /** A player who is not there decides just before the line of the turn what to play. */
   #decideSoon(index: number): void {
-    const { turns, pulse } = this.#parts.on.get();
+    const { turns, pulse, passesAt } = this.#parts.on.get();
     const turn = turns[index];
     if (!turn || !pulse || !isPhrase(turn)) return;
-    const character = characterOf(this.#play().own.set.kits, turn.side);
+    const character = this.#character(turn.side);
     if (character === null) return;
-    const asPlayed = turn.bars === null ? this.#nextBars(turn, pulse) : turn;
-    const before = barAt(pulse, asPlayed.fromBar) - DECIDES_BEFORE_BEATS * beatSeconds(pulse.tempoBpm);
-    // The turn before this one is over only at the line: what was called is asked for when it is decided.
-    this.#at(before, () => this.#decide(asPlayed, character));
-    if (turn.bars !== null) return;
-    const over = barAt(pulse, asPlayed.fromBar + (asPlayed.bars ?? 0));
-    this.#at(over, () => {
-      if (this.#parts.on.get().began.length === index + 1) this.passOn(over);
-    });
+    const line = this.#isFree ? (passesAt ?? pulse.from) : barAt(pulse, turn.fromBar);
+    const before = line - DECIDES_BEFORE_BEATS * beatSeconds(pulse.tempoBpm);
+    this.#at(before, () => this.#decide(index, turn, character));
   }
 
-  /** In a free form such a player begins with the next bar, and plays as long as was called. */
-  #nextBars(turn: Turn, pulse: Pulse): Turn {
+  #decide(index: number, turn: Turn, character: Character): void {
     const { on, place } = this.#parts;
-    const inBar = beatsPerBar(pulse.metre);
-    const call = turn.part === "answer" ? on.get().played.at(-1) : undefined;
-    const called = call && (call.until - call.from) / (inBar * beatSeconds(pulse.tempoBpm));
-    const now = beatsAt(pulse, place.now()) + DECIDES_BEFORE_BEATS;
-    return {
-      ...turn,
-      fromBar: Math.max(0, Math.ceil(now / inBar)),
-      bars: called === undefined ? FREE_CALL_BARS : Math.max(1, Math.round(called)),
-    };
-  }
-
-  #decide(turn: Turn, character: Character): void {
-    const { on, place } = this.#parts;
-    const { pulse } = on.get();
-    if (!pulse) return;
+    const { turns, pulse: now, hits } = on.get();
+    if (!now) return;
     const { own, dealt } = this.#play();
+    const before = turns[index - 1];
+    const isFollowed = own.set.time === "first-player" && !this.#isFree && before !== undefined;
+    // The turn before this one is over only at the line; where the players have the pulse then is known by now.
+    const pulse = isFollowed ? followedPulse(hits, turnOn(before, now)) : now;
+    const laidOut = this.#laidOut(index, turn, pulse);
     const phrase = playedBy({
       character,
-      turn,
+      turn: laidOut,
       pulse,
-      called: turn.part === "answer" ? this.#calledBefore(turn, pulse) : null,
+      called: turn.part === "answer" ? this.#called(index, pulse) : null,
       aim: aimOf(own.set, turn.exchange, dealt),
       chance: place.chance,
     });
-    const playing = playAt(place.kits[turn.side], phrase, barAt(pulse, turn.fromBar), {
+    const playing = playAt(place.kits[turn.side], phrase, barAt(pulse, laidOut.fromBar), {
       sound: place.sound,
       at: (moment, act) => this.#at(moment, act),
     });
     this.#stops.push(() => playing.stop());
   }
 
-  /** The call of the exchange, which may be over only at the line. */
-  #calledBefore({ exchange }: Turn, pulse: Pulse) {
-    const { turns, hits, played } = this.#parts.on.get();
+  /** A turn of a player who is not there, with its bars: in a free form it begins with a bar, and lasts as long as was called. */
+  #laidOut(index: number, turn: Turn, pulse: Pulse): Turn {
+    if (turn.bars !== null) return turn;
+    const { began, passesAt } = this.#parts.on.get();
+    const inBar = beatsPerBar(pulse.metre);
+    const line = began[index] ?? passesAt ?? pulse.from;
+    const fromBar = Math.max(0, Math.round(beatsAt(pulse, line) / inBar));
+    const called = turn.part === "answer" ? this.#called(index, pulse) : null;
+    return {
+      ...turn,
+      fromBar,
+      bars: called ? Math.max(1, fromBar - called.turn.fromBar) : FREE_CALL_BARS,
+    };
+  }
+
+  /** The call that is answered in a turn, which may be over only at the line; in a free form with the bar of its first stroke. */
+  #called(index: number, pulse: Pulse) {
+    const { turns, hits, played, began, passesAt } = this.#parts.on.get();
+    const exchange = turns[index]?.exchange;
     const isCall = (turn: Turn): boolean => turn.exchange === exchange && turn.part === "call";
+    const over = played.find(({ turn }) => isCall(turn));
     const planned = turns.find(isCall);
-    const call = played.find(({ turn }) => isCall(turn)) ?? (planned && turnOn(planned, pulse));
-    return call ? { turn: call.turn, phrase: turnHits(hits, call).phrase } : null;
+    if (!planned) return null;
+    const span = { from: began[index - 1] ?? pulse.from, until: began[index] ?? passesAt ?? pulse.from };
+    const call = over ?? (this.#isFree ? freeTurnOn(planned, pulse, span) : turnOn(planned, pulse));
+    const { phrase } = turnHits(hits, call);
+    const [first] = phrase;
+    if (!this.#isFree || !first) return { turn: call.turn, phrase };
+    const fromBar = Math.round(beatsAt(pulse, first.time) / beatsPerBar(pulse.metre));
+    return { turn: { ...call.turn, fromBar }, phrase };
   }
 
   #at(moment: Seconds, act: () => void): void {
     const timer = setTimeout(act, Math.max(0, (moment - this.#parts.place.now()) * 1000));
     this.#timers.push(timer);
   }
+}
+
+/** Its place among the turns; `undefined` where none is on. */
+function indexOf(at: TurnNow | null): number | undefined {
+  return at?.stage === "on" ? at.index : undefined;
+}
+
+/** Where the turn goes on that is passed on by hand: all that was struck before the press is still of this turn. */
+function passedByHand(time: Seconds, pulse: Pulse): Seconds {
+  return time + EARLY_BEATS * beatSeconds(pulse.tempoBpm);
+}
+
+/** Bars since the first line, at the moment by which a player who begins with the next bar has decided. */
+function decidedBars(pulse: Pulse, time: Seconds): number {
+  return (beatsAt(pulse, time) + DECIDES_BEFORE_BEATS) / beatsPerBar(pulse.metre);
 }

@@ -8,6 +8,8 @@ export interface TradingNow {
   readonly pulse: Pulse | null;
   /** Of a free form: when each turn began. */
   readonly began: readonly Seconds[];
+  /** Of a free form: the line at which the turn that is on is passed on, where it is known. */
+  readonly passesAt: Seconds | null;
   /** Turns that are over, each with the pulse it was played on. */
   readonly played: readonly PlayedTurn[];
   /** All strokes since the form began, in the order they came. */
@@ -16,4 +18,12 @@ export interface TradingNow {
   readonly at: TurnNow | null;
 }
 
-export const NOTHING_ON: TradingNow = { turns: [], pulse: null, began: [], played: [], hits: [], at: null };
+export const NOTHING_ON: TradingNow = {
+  turns: [],
+  pulse: null,
+  began: [],
+  passesAt: null,
+  played: [],
+  hits: [],
+  at: null,
+};

@@ -117,8 +117,10 @@ export class TradingRound implements FramedRound {
       const next = (): void => this.next();
       return { next, "turn-round": () => this.turnRound(), stop };
     }
-    if (own.set.form === "free")
-      return { next: () => this.#form?.passOn(this.#place.now()), again: () => this.#form?.end(), stop };
+    if (own.set.form === "free") {
+      const next = (): void => this.#form?.passOn(this.#place.now());
+      return { ...(this.#form?.canPassOn ? { next } : {}), again: () => this.#form?.end(), stop };
+    }
     const again = (): void => {
       this.#form?.end();
       this.next();

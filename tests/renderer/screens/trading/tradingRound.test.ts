@@ -237,6 +237,28 @@ describe("two kits", () => {
     });
   });
 
+  test("free: passed on by hand right after a stroke, that stroke is not lost", async () => {
+    const { round, first, second } = sitDown({ kits: "two", form: "free" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await play(first, line, PHRASE);
+    await goTo(line + 1.53);
+    round.commands().next?.();
+    expect(round.onWall()).toMatchObject({ title: "Second kit", sub: "answers" });
+    await play(second, line + BAR, PHRASE);
+    await goTo(line + BAR + 1.9);
+    round.commands().again?.();
+    expect(round.get().own.exchanges).toMatchObject([
+      { met: true, timeline: { strokes: { length: 2 * PHRASE.length } } },
+    ]);
+  });
+
+  test("free: nothing is passed on while it is counted in", () => {
+    const { round } = sitDown({ kits: "two", form: "free" });
+    round.begin();
+    expect(round.commands().next).toBeUndefined();
+  });
+
   test("free: one that is left before anything was struck leaves nothing", () => {
     const { round } = sitDown({ kits: "two", form: "free" });
     round.begin();
@@ -297,7 +319,7 @@ describe("a player who is not there", () => {
     const line = now() + TO_FIRST_LINE;
     expect(sounded[0]?.from).toBeCloseTo(line - BAR, 6);
     await play(first, line, PHRASE);
-    await goTo(line + 2 * BAR + 0.3);
+    await goTo(line + 2 * BAR - 0.01);
     expect(sounded[1]?.from).toBeCloseTo(line + 2 * BAR, 6);
     expect(sounded[1]?.strokes.length).toBe(PHRASE.length);
     await goTo(line + 4 * BAR + 0.5);
@@ -318,6 +340,66 @@ describe("a player who is not there", () => {
     expect(round.onWall()).toMatchObject({ title: "You", sub: "calls" });
     await goTo(line + 2 * BAR + 0.5);
     expect(round.get().own.exchanges).toMatchObject([{ rhythm: true, sound: true, met: true }]);
+  });
+
+  test("in a free form answers all that was called before its bar, and keeps its turn until its own line", async () => {
+    const { round, first, second } = sitDown({ kits: "with-player", form: "free" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    // A bar of silence, then a call of a bar and a half that begins with a pick-up; passed on before its last two strokes.
+    const call: readonly (readonly [number, Voice])[] = [
+      [-0.25, "snare"],
+      [0, "snare"],
+      [1, "high-tom"],
+      [2, "floor-tom"],
+      [2.5, "snare"],
+      [3, "snare"],
+    ];
+    await play(first, line + BAR, call.slice(0, 4));
+    expect(round.onWall()).toMatchObject({ title: "You", sub: "calls" });
+    round.commands().next?.();
+    expect(round.commands().next).toBeUndefined();
+    await play(first, line + BAR, call.slice(4));
+    expect(round.onWall()).toMatchObject({ title: "You", sub: "the last bar" });
+    await goTo(line + 3 * BAR + 0.1);
+    expect(round.onWall()).toMatchObject({ title: PLAYER_NAMES.sparse, sub: "two bars left" });
+    // What is played into it, and a pick-up to the next call, do not take the turn away; nor can it be passed on.
+    await play(first, line + 3 * BAR, [[1.2, "kick"]]);
+    expect(round.commands().next).toBeUndefined();
+    expect(round.onWall()).toMatchObject({ title: PLAYER_NAMES.sparse });
+    await play(first, line + 5 * BAR, [[-0.2, "snare"]]);
+    expect(round.onWall()).toMatchObject({ title: PLAYER_NAMES.sparse, sub: "the last bar" });
+    await goTo(line + 5 * BAR + 0.5);
+    expect(round.onWall()).toMatchObject({ title: "You", sub: "calls" });
+    expect(second.log.hitsSince(0).map(({ voice }) => voice)).toEqual(call.map(([, voice]) => voice));
+    expect(round.get().own.exchanges).toMatchObject([
+      { met: true, timeline: { turns: [{ side: 0 }, { side: 1, from: 3 * BAR, until: 5 * BAR }] } },
+    ]);
+  });
+
+  test("in a free form a call that lands on the next one, and is passed on after, is given back whole", async () => {
+    const { round, first, second } = sitDown({ kits: "with-player", form: "free" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    const call = [...PHRASE, [BAR, "crash-right"] as const];
+    await play(first, line, call);
+    await goTo(line + 1.3 * BAR);
+    round.commands().next?.();
+    await goTo(line + 4 * BAR + 0.5);
+    expect(second.log.hitsSince(0).map(({ voice }) => voice)).toEqual(call.map(([, voice]) => voice));
+    expect(round.get().own.exchanges).toMatchObject([{ met: true }]);
+  });
+
+  test("two of them in a free form call two bars and answer two bars", async () => {
+    const { round } = sitDown({ kits: "demonstration", form: "free" });
+    round.begin();
+    const line = now() + TO_FIRST_LINE;
+    await goTo(line + 8 * BAR + 0.5);
+    expect(round.get().own.exchanges.map(({ aim, met }) => [aim, met])).toEqual([
+      ["echo", true],
+      ["move-one", true],
+    ]);
+    expect(round.on.get().began).toEqual([0, 2, 4, 6, 8].map((bar) => expect.closeTo(line + bar * BAR, 6)));
   });
 
   test("two of them show how it goes to its end, and then do not stay", async () => {
