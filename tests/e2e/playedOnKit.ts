@@ -9,7 +9,7 @@ import {
 } from "../../engine/catalogue/index.ts";
 import { noteFor, parseKitMap } from "../../engine/kit/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
-import { sendInTime } from "./virtualKit.ts";
+import { sendInTime, type Timed } from "./virtualKit.ts";
 
 const mapFile = new URL("../../kit-maps/general-midi-1.json", import.meta.url);
 const generalMidi1 = parseKitMap(JSON.parse(readFileSync(mapFile, "utf8")), "general-midi-1.json");
@@ -29,9 +29,13 @@ export async function playOnKit(
 
 /** Strokes from time 0, each at its moment. */
 export async function playStrokesOnKit(page: Page, strokes: readonly DemonstratedStroke[]): Promise<void> {
-  const messages = strokes.flatMap(({ time, voice, velocity }) => {
+  await sendInTime(page, timedStrokes(strokes));
+}
+
+/** As the kit sends them: each a message at its moment. */
+export function timedStrokes(strokes: readonly DemonstratedStroke[]): readonly Timed[] {
+  return strokes.flatMap(({ time, voice, velocity }) => {
     const note = noteFor(generalMidi1, voice);
     return note === undefined ? [] : [{ ms: time * 1000, bytes: [DRUMS, note, Math.round(velocity * 127)] }];
   });
-  await sendInTime(page, messages);
 }
