@@ -4,6 +4,7 @@
  * that a round for two kits is one for two places.
  */
 import { type Hit, type Voice, voiceName } from "../../engine/kit/index.ts";
+import type { DoorAnswered } from "../../engine/records/index.ts";
 import {
   chooseDelay,
   type Delay,
@@ -41,7 +42,12 @@ export interface RoomState {
   /** What the desk has called: `undefined` before it has, `null` for whatever they like. */
   readonly called: string | null | undefined;
   readonly troubles: readonly string[];
+  /** The room that was opened on this computer by the shell, whether or not it was joined; `null`: none. */
+  readonly openHere: OpenHere | null;
 }
+
+/** What those who join have to know. */
+export type OpenHere = Omit<Extract<DoorAnswered<"openRoom">, { readonly kind: "open" }>, "kind">;
 
 /** A form that was begun at the other place. */
 export interface FarForm extends Pick<MessageOf<"form">, "set" | "calls" | "delaySeconds"> {
@@ -95,10 +101,10 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   #lastForm: Pick<MessageOf<"form">, "from" | "beginsAt"> | undefined;
 
   constructor(parts: RoomDeskParts) {
-    super({ ...NO_ROOM, wish: readWish(parts.place), barSeconds: USUAL_BAR_SECONDS }, (state, change) => ({
-      ...state,
-      ...change,
-    }));
+    super(
+      { ...NO_ROOM, wish: readWish(parts.place), barSeconds: USUAL_BAR_SECONDS, openHere: null },
+      (state, change) => ({ ...state, ...change }),
+    );
     this.#parts = parts;
     this.#strikes = new FarStrikes(
       (hits) =>
@@ -140,6 +146,11 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.#farKits.clear();
     this.dispatch(NO_ROOM);
     await connection?.leave();
+  }
+
+  /** A room was opened on this computer, or closed. */
+  opened(openHere: OpenHere | null): void {
+    this.dispatch({ openHere });
   }
 
   /** The length of a bar, by which the delay is chosen. */

@@ -6,18 +6,21 @@ import { gunzipSync } from "node:zlib";
 import { expect } from "@playwright/test";
 import { grooveById } from "../../engine/catalogue/index.ts";
 import { readArchive, readSmf } from "../../engine/formats/index.ts";
+import { expectClean } from "./clean.ts";
 import { grooveFile } from "./midiFile.ts";
 import { test as base } from "./quietTest.ts";
 import { openReport } from "./reportOpened.ts";
+import { joinRoom } from "./roomJoined.ts";
 import { ShellAround } from "./shellDoor.ts";
 import { addStudent, rowsOf, waitForStoredStrikes } from "./studioPages.ts";
+import { turnTo } from "./turnTo.ts";
 
 const test = base.extend<{ readonly shell: ShellAround }>({
   shell: async ({ page }, use) => {
     const shell = new ShellAround();
     await shell.around(page);
     await use(shell);
-    shell.close();
+    await shell.close();
   },
 });
 
@@ -148,5 +151,45 @@ test("a window that was opened anew asks before it goes on with a lesson that wa
   await anew.goto("./#/desk");
   await expect(anew.getByRole("button", { name: "Go on with it" })).toBeVisible();
   expect(other.blockers).toBe(0);
-  other.close();
+  await other.close();
+});
+
+test("a room is opened here, read out, joined by another page, and closed again", async ({
+  page,
+  shell,
+  browser,
+}) => {
+  await page.goto("./#/kit/room");
+  await page.getByRole("textbox", { name: "Name of the new room" }).fill("Millrace");
+  await page.getByRole("button", { name: "Open a room here" }).click();
+  const told = page.getByText(/^The room Millrace is open at /);
+  await expect(told).toBeVisible();
+  await expectClean(page);
+  const [, address = "", code = ""] =
+    /at ws:\/\/(\S+), code (\S+)\.$/.exec((await told.textContent()) ?? "") ?? [];
+  expect(address).toMatch(/^127\.0\.0\.1:\d+$/);
+  expect(code).toMatch(/^[2-9B-Z]{4}-[2-9B-Z]{4}-[2-9B-Z]{4}$/);
+
+  // Somebody else, in a browser without a shell, by what was read out.
+  const other = await (await browser.newContext()).newPage();
+  await other.goto("./#/kit/room");
+  const read = { address, room: "Millrace", code };
+  await joinRoom(other, { name: "Bram", ...read });
+  await expect(other.getByText("Nobody else yet.")).toBeVisible();
+  // The one who opened it joins like everybody; what has to be read out to a third stays there.
+  await joinRoom(page, { name: "Noor", ...read });
+  await expect(page.getByRole("rowheader", { name: "Bram" })).toBeVisible();
+  await expect(other.getByRole("rowheader", { name: "Noor" })).toBeVisible();
+  await expect(told).toBeVisible();
+  await expectClean(page);
+  await turnTo(page, "#/kit");
+  await turnTo(page, "#/kit/room");
+  await expect(told).toBeVisible();
+
+  await page.getByRole("button", { name: "Close the room" }).click();
+  await expect(page.getByText("In no room.")).toBeVisible();
+  await expect(page.getByRole("button", { name: "Open a room here" })).toBeVisible();
+  await expect(other.getByText("The room broke off.")).toBeVisible();
+  expect(shell.roomsOpened).toBe(1);
+  await other.context().close();
 });

@@ -1,8 +1,9 @@
 /** Two pages in one room on this computer, and the desk of a kit lab, with a real broker between. */
-import { test as anyTest, expect, type Page } from "@playwright/test";
+import { test as anyTest, expect } from "@playwright/test";
 import { type OpenRoom, openRoom } from "../../broker/openRoom.ts";
 import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
+import { fillInRoom, joinRoom, type RoomRead } from "./roomJoined.ts";
 import { turnTo } from "./turnTo.ts";
 import { openConnected, send, sendInTime, stroke } from "./virtualKit.ts";
 
@@ -16,25 +17,8 @@ test.beforeEach(async () => {
 });
 test.afterEach(() => room.close());
 
-async function fillIn(
-  page: Page,
-  name: string,
-  about: { readonly code?: string; readonly port?: number } = {},
-) {
-  await page.getByRole("textbox", { name: "Your name in the room" }).fill(name);
-  await page.getByRole("textbox", { name: "Address" }).fill(`127.0.0.1:${about.port ?? room.port}`);
-  await page.getByRole("textbox", { name: "Room", exact: true }).fill("Millrace");
-  await page.getByRole("textbox", { name: "Code" }).fill(about.code ?? CODE);
-}
-
-async function joinAs(page: Page, name: string, role?: string): Promise<void> {
-  await fillIn(page, name);
-  if (role !== undefined) {
-    await page.getByRole("button", { name: /You are here as one who/ }).click();
-    await page.getByRole("option", { name: role }).click();
-  }
-  await page.getByRole("button", { name: "Join the room" }).click();
-  await expect(page.getByText("In the room Millrace")).toBeVisible();
+function read(name: string, { code = CODE }: { readonly code?: string } = {}): RoomRead {
+  return { name, address: `127.0.0.1:${room.port}`, room: "Millrace", code };
 }
 
 test("two players are heard at each other's place as the second kit, and the delay is told", async ({
@@ -51,11 +35,11 @@ test("two players are heard at each other's place as the second kit, and the del
   }
   await expectClean(noor);
   // By the keyboard alone.
-  await fillIn(noor, "Noor");
+  await fillInRoom(noor, read("Noor"));
   await noor.getByRole("textbox", { name: "Code" }).press("Enter");
   await expect(noor.getByText("In the room Millrace")).toBeVisible();
   await expect(noor.getByText("Nobody else yet.")).toBeVisible();
-  await joinAs(bram, "Bram");
+  await joinRoom(bram, read("Bram"));
   await expect(noor.getByRole("rowheader", { name: "Bram" })).toBeVisible();
   await expect(
     noor.getByText(/The far player is as near as in one room|The far player is as far as/),
@@ -76,11 +60,11 @@ anyTest(
   "a wrong code, a room that is not there, and one that breaks off are told plainly",
   async ({ page }) => {
     await page.goto("./#/kit/room");
-    await fillIn(page, "Noor", { code: "WRONG-CODE-0" });
+    await fillInRoom(page, read("Noor", { code: "WRONG-CODE-0" }));
     await page.getByRole("button", { name: "Join the room" }).click();
     await expect(page.getByText("The room's name or its code is not right.")).toBeVisible();
     await expectClean(page);
-    await joinAs(page, "Noor");
+    await joinRoom(page, read("Noor"));
     const { port } = room;
     await room.close();
     await expect(page.getByText("The room broke off.")).toBeVisible();
@@ -110,11 +94,11 @@ test("the desk follows a kit of the lab, calls a style to it, and opens it", asy
   await desk.getByRole("link", { name: "Follow the kits of a lab" }).click();
   await expect(desk.getByRole("heading", { name: "Kit lab" })).toBeVisible();
   await expectClean(desk);
-  await joinAs(desk, "Teacher");
+  await joinRoom(desk, read("Teacher"));
   await expect(desk.getByText("No kit yet.")).toBeVisible();
   await openConnected(kit);
   await turnTo(kit, "#/kit/room");
-  await joinAs(kit, "Kit 7", "a kit of a lab");
+  await joinRoom(kit, read("Kit 7"), "a kit of a lab");
   await expect(desk.getByRole("button", { name: "Kit 7" })).toBeVisible();
   await expect(desk.getByText("1 kit here")).toBeVisible();
   await desk.getByRole("button", { name: /Call to all kits/ }).click();

@@ -25,6 +25,13 @@ export class ShellAround {
   readonly opened: string[][] = [];
   /** How many power-save blockers hold. */
   blockers = 0;
+  /** Rooms are real ones, on this computer alone. */
+  readonly #room = new RoomHere((wanted) => {
+    this.roomsOpened += 1;
+    return openRoom({ ...wanted, host: "127.0.0.1", port: 0 });
+  });
+  /** How often a room was opened. */
+  roomsOpened = 0;
   readonly #handlers = new Map<string, Handler>();
 
   constructor() {
@@ -41,7 +48,7 @@ export class ShellAround {
           return true;
         },
       }),
-      room: new RoomHere((wanted) => openRoom({ ...wanted, host: "127.0.0.1", port: 0 })),
+      room: this.#room,
       reach: new RoomReach(),
       settingsPath: join(this.folder, "shell.json"),
       documents: this.folder,
@@ -90,7 +97,8 @@ export class ShellAround {
     await page.evaluate((chosen) => Reflect.get(window, "chooseInMenu")(chosen), command);
   }
 
-  close(): void {
+  async close(): Promise<void> {
+    await this.#room.close();
     rmSync(this.folder, { recursive: true });
   }
 }

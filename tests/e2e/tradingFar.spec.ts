@@ -4,6 +4,7 @@ import { expect, type Page } from "@playwright/test";
 import { type OpenRoom, openRoom } from "../../broker/openRoom.ts";
 import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
+import { joinRoom } from "./roomJoined.ts";
 import { choose } from "./studioPages.ts";
 import { noteTexts, shownAtMs } from "./textsShown.ts";
 import { openConnected, stroke } from "./virtualKit.ts";
@@ -25,12 +26,7 @@ test.afterEach(() => room.close());
 async function joinAs(page: Page, name: string): Promise<void> {
   await openConnected(page);
   await page.getByRole("link", { name: "A kit far away" }).click();
-  await page.getByRole("textbox", { name: "Your name in the room" }).fill(name);
-  await page.getByRole("textbox", { name: "Address" }).fill(`127.0.0.1:${room.port}`);
-  await page.getByRole("textbox", { name: "Room", exact: true }).fill("Millrace");
-  await page.getByRole("textbox", { name: "Code" }).fill(CODE);
-  await page.getByRole("button", { name: "Join the room" }).click();
-  await expect(page.getByText("In the room Millrace")).toBeVisible();
+  await joinRoom(page, { name, address: `127.0.0.1:${room.port}`, room: "Millrace", code: CODE });
 }
 
 /** Strikes at moments after what this page showed, each stamped with exactly that moment. */

@@ -36,7 +36,7 @@ export function RoomPage() {
         </p>
       ))}
       {isIn ? <InRoom state={state} /> : <JoinForm />}
-      {!isIn && <OpenHere />}
+      {(!isIn || state.openHere !== null) && <OpenHere />}
     </Page>
   );
 }
