@@ -1,13 +1,11 @@
 /**
  * Question: can anything be heard in this sound, and if not, what is in the way?
- *
- * Signal to noise is the power of what is said, from its first sound to its last with the quiet between, over the power of the
- * noise, over the whole band of the recording; where the quiet is long, it counts for no more than 4 dB. Below 15 dB syllables
- * are refused rather than guessed.
+ * Below 15 dB of signal to noise (`signalToNoise.ts`) syllables are refused rather than guessed.
  */
 import { median, type Seconds } from "../../units/index.ts";
-import { decibels, noisePower, powers } from "./loudness.ts";
-import { type Span, saidSpans } from "./saidSpans.ts";
+import { decibels, powers } from "./loudness.ts";
+import { saidSpans } from "./saidSpans.ts";
+import { signalToNoiseDb } from "./signalToNoise.ts";
 import { type Sound, soundSeconds } from "./sound.ts";
 import { Spectrum } from "./spectrum.ts";
 
@@ -44,7 +42,7 @@ export function refusalWords(refusal: Refusal): string {
     case "music":
       return "Music or another steady tone sounds between the syllables. Turn it off, and say it again.";
     case "noisy":
-      return `It is too noisy: what is said stands ${Math.round(refusal.signalToNoiseDb)} dB above the noise, and ${LEAST_SIGNAL_TO_NOISE_DB} dB are needed. Go nearer to the microphone, or make the room quieter.`;
+      return `It is too noisy: what is said stands ${Math.floor(refusal.signalToNoiseDb)} dB above the noise, and ${LEAST_SIGNAL_TO_NOISE_DB} dB are needed. Go nearer to the microphone, or make the room quieter.`;
     case "nothing-said":
       return "Nothing was said that stands out from the room. Say it louder or nearer, and see that the right microphone is chosen.";
   }
@@ -56,39 +54,21 @@ export function trouble(sound: Sound): Refusal | null {
   if (seconds < SHORTEST_SECONDS) return { kind: "too-short", seconds };
   const share = clippedShare(sound.samples);
   if (share > MOST_CLIPPED) return { kind: "clipped", share };
-  const all = powers(sound, STEP_SECONDS);
-  const loudest = all.reduce((most, power) => Math.max(most, power), 0);
+  const loudest = powers(sound, STEP_SECONDS).reduce((most, power) => Math.max(most, power), 0);
   if (loudest < LEAST_LOUDNESS) return { kind: "nothing-said" };
   const music = steadyToneDb(sound, loudest);
   if (music !== null) return { kind: "music", belowSpeechDb: music };
   const spans = saidSpans(sound);
-  const [first] = spans;
-  const last = spans.at(-1);
-  const noise = noisePower(all);
-  if (!first || !last) {
-    const db = decibels(loudest / Math.max(noise, LEAST_LOUDNESS));
-    return db < STANDS_OUT_DB ? { kind: "nothing-said" } : { kind: "noisy", signalToNoiseDb: db };
-  }
-  const within = (span: Span): number => {
-    const steps = all.slice(Math.floor(span.from / STEP_SECONDS), Math.ceil(span.to / STEP_SECONDS));
-    return steps.reduce((sum, power) => sum + Math.max(0, power - noise), 0);
-  };
-  const saidSeconds = spans.reduce((sum, { from, to }) => sum + to - from, 0);
-  const power = (STEP_SECONDS * spans.reduce((sum, span) => sum + within(span), 0)) / saidSeconds;
-  const quietDb = Math.min(MOST_QUIET_DB, decibels((last.to - first.from) / saidSeconds));
-  const signalToNoiseDb = decibels(Math.max(power, LEAST_POWER) / Math.max(noise, LEAST_POWER)) - quietDb;
-  return signalToNoiseDb < LEAST_SIGNAL_TO_NOISE_DB ? { kind: "noisy", signalToNoiseDb } : null;
+  const db = signalToNoiseDb(sound, spans);
+  if (spans.length === 0 && (db < STANDS_OUT_DB || db >= LEAST_SIGNAL_TO_NOISE_DB))
+    return { kind: "nothing-said" };
+  return db < LEAST_SIGNAL_TO_NOISE_DB ? { kind: "noisy", signalToNoiseDb: db } : null;
 }
-
-/** How much the quiet between syllables takes from the power of what is said, at most. Our choice. */
-const MOST_QUIET_DB = 4;
-/** Digital silence has no power to divide by. */
-const LEAST_POWER = 1e-12;
 
 const STEP_SECONDS: Seconds = 0.02;
 /** −66 dB of full scale: the noise of a microphone that hears nothing. Our choice. */
 const LEAST_LOUDNESS = 10 ** -6.6;
-/** Noise alone wanders by less from one stretch to another. Our choice. */
+/** Noise alone wanders by less from one stretch to another; what stands out by far and is no syllable is a click. Our choice. */
 const STANDS_OUT_DB = 4;
 
 /** Flat tops: so many samples running at one extreme value. A sine at full scale has two. */
