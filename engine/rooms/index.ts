@@ -7,5 +7,6 @@ export * from "./inOrder.ts";
 export * from "./member.ts";
 export * from "./message.ts";
 export * from "./names.ts";
+export * from "./presence.ts";
 export * from "./sentHits.ts";
 export * from "./topics.ts";

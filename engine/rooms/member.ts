@@ -49,6 +49,10 @@ export interface Person {
   readonly program: string;
   readonly role: Role;
   readonly isHere: boolean;
+  /** They went by their own word; else their connection broke, and may come back. */
+  readonly hasLeft: boolean;
+  /** Since anything came from them last. */
+  readonly quietSeconds: Seconds;
   /** `null` before their clock has answered. */
   readonly clock: ClockReading | null;
   readonly strikes: number;
@@ -62,6 +66,7 @@ export type RoomNews =
   | { readonly kind: "hits"; readonly from: PersonId; readonly hits: readonly Hit[] }
   | { readonly kind: "call"; readonly styleId: string | null }
   | { readonly kind: "form"; readonly form: MessageOf<"form"> }
+  | { readonly kind: "form-left"; readonly left: MessageOf<"form-left"> }
   /** Somebody came, went, was measured or heard: {@link Member.people} has changed. */
   | { readonly kind: "people" }
   /** A sentence for people. */
@@ -89,6 +94,9 @@ interface Other {
   readonly id: PersonId;
   hello: MessageOf<"hello">;
   isHere: boolean;
+  hasLeft: boolean;
+  /** When anything came from them last, on our clock. */
+  heardAt: Seconds;
   readonly clock: ClockFilter;
   readonly held: HeldOffset;
   askings: number;
@@ -138,6 +146,8 @@ export class Member {
       program: other.hello.program,
       role: other.hello.role,
       isHere: other.isHere,
+      hasLeft: other.hasLeft,
+      quietSeconds: Math.max(0, now - other.heardAt),
       clock: other.clock.reading(now),
       strikes: other.strikes,
       lost: other.stream.lost,
@@ -172,6 +182,11 @@ export class Member {
     return { kind: "hello", ...this.me, sequence: this.#sent.sequence };
   }
 
+  /** Before going: others then know that it is no connection that broke. */
+  sayGoodbye(): void {
+    this.#own("here", { kind: "goodbye" }, { sure: true });
+  }
+
   callStyle(styleId: string | null): void {
     this.#out(this.topics.all, { kind: "call", styleId }, { sure: true });
   }
@@ -179,6 +194,11 @@ export class Member {
   /** A form begins, here and there. */
   sayForm(form: Omit<MessageOf<"form">, "kind" | "from">): void {
     this.#out(this.topics.all, { kind: "form", from: this.me.id, ...form }, { sure: true });
+  }
+
+  /** A form was left here. */
+  sayFormLeft(form: MessageOf<"form-left">["form"]): void {
+    this.#out(this.topics.all, { kind: "form-left", from: this.me.id, form }, { sure: true });
   }
 
   sayHeard(summary: HeardSummary): void {
@@ -234,9 +254,14 @@ export class Member {
   }
 
   #take(message: RoomMessage, from: PersonId | null, topic: string, now: Seconds, wasKept: boolean): void {
+    const sender = this.#others.get(senderOf(message) ?? from ?? "");
+    if (sender && !wasKept) sender.heardAt = now;
     switch (message.kind) {
       case "hello":
         if (from === message.id) this.#met(message, now, wasKept);
+        return;
+      case "goodbye":
+        if (sender) sender.hasLeft = true;
         return;
       case "clock-question":
       case "clock-answer":
@@ -248,6 +273,9 @@ export class Member {
         return;
       case "form":
         if (message.from !== this.me.id) this.#tell({ kind: "form", form: message });
+        return;
+      case "form-left":
+        if (message.from !== this.me.id) this.#tell({ kind: "form-left", left: message });
         return;
       default: {
         const other = from === null ? undefined : this.#others.get(from);
@@ -291,6 +319,7 @@ export class Member {
     if (known) {
       known.hello = hello;
       known.isHere = true;
+      known.hasLeft = false;
       known.askAt = now;
       known.stream.standing(hello.sequence);
       noteMissing(known, now);
@@ -299,6 +328,8 @@ export class Member {
         id: hello.id,
         hello,
         isHere: true,
+        hasLeft: false,
+        heardAt: now,
         clock: new ClockFilter(),
         held: new HeldOffset(),
         askings: 0,
@@ -416,6 +447,19 @@ export class Member {
 
 /** Sentences of trouble in one room; who sends more nonsense than that has been told of. */
 const MOST_TOLD = 100;
+
+/** Who sent it, where it says so itself: on a topic of somebody's own it need not. */
+function senderOf(message: RoomMessage): PersonId | null {
+  switch (message.kind) {
+    case "clock-question":
+    case "clock-answer":
+    case "form":
+    case "form-left":
+      return message.from;
+    default:
+      return null;
+  }
+}
 
 /** A kit of a lab needs nobody's clock; a player that of players, the desk that of all who strike. */
 function needsClockOf(mine: Role, theirs: Role): boolean {

@@ -43,6 +43,9 @@ const hello = z.object({
   sequence,
 });
 
+/** Who goes by their own word; where a connection only breaks, the broker says that they are gone without it. */
+const goodbye = z.object({ kind: z.literal("goodbye") });
+
 /** Strikes in the order they were struck; the first one's number, counted from 0 since the program joined. */
 const hits = z.object({
   kind: z.literal("hits"),
@@ -93,6 +96,13 @@ const form = z.object({
   delaySeconds: z.number().min(0).max(60),
 });
 
+/** In Trading: a form was left at the place that says so. `form`: as it was begun, by whom and when there. */
+const formLeft = z.object({
+  kind: z.literal("form-left"),
+  from: personIdSchema,
+  form: z.object({ from: personIdSchema, beginsAt: seconds }),
+});
+
 /** What a kit's own program says of what is played there, for the desk. */
 export const heardSummarySchema = z.object({
   /** Of the style that is heard; `null`: none that is known. */
@@ -113,6 +123,7 @@ const heard = z.object({ kind: z.literal("heard"), summary: heardSummarySchema.r
 
 const messageSchema = z.discriminatedUnion("kind", [
   hello,
+  goodbye,
   hits,
   standing,
   again,
@@ -121,6 +132,7 @@ const messageSchema = z.discriminatedUnion("kind", [
   clockAnswer,
   call,
   form,
+  formLeft,
   heard,
 ]);
 

@@ -4,11 +4,11 @@
  *
  * | topic | who sends | who hears |
  * | --- | --- | --- |
- * | `here/ID` | ID: hello, kept; nothing where they have gone | all |
+ * | `here/ID` | ID: hello, kept; goodbye; nothing where they have gone | all |
  * | `hits/ID` | ID: strikes, standing, forgotten | all who watch |
  * | `heard/ID` | ID: what is heard at that kit | the desk |
  * | `to/ID` | anybody: clock questions and answers, again | ID |
- * | `all` | anybody: calls and forms | all |
+ * | `all` | anybody: calls, forms, and that one was left | all |
  */
 import type { PersonId, Role } from "./message.ts";
 

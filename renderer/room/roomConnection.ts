@@ -135,9 +135,14 @@ export class RoomConnection {
     this.member.sayForm(form);
   }
 
+  sayFormLeft(form: MessageOf<"form-left">["form"]): void {
+    this.member.sayFormLeft(form);
+  }
+
   /** Says goodbye and goes. */
   async leave(): Promise<void> {
     const isIn = this.standing.get().stage === "joined";
+    this.member.sayGoodbye();
     this.#end({ stage: "left" });
     const { member } = this;
     if (isIn)

@@ -12,6 +12,8 @@ import {
   type MessageOf,
   type Person,
   type PersonId,
+  type Presence,
+  presenceOf,
   type RoomNews,
   readAddress,
 } from "../../engine/rooms/index.ts";
@@ -93,12 +95,16 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   #looking: ReturnType<typeof setInterval> | undefined;
   #heardUpTo = 0;
   readonly #formListeners = new Set<(form: FarForm) => void>();
-  /** While a form is on, far strikes are sounded this much later, whatever is measured. */
-  #heldSeconds: Seconds | null = null;
+  /** While a form is on: with whom, and how much later their strikes are sounded, whatever is measured. */
+  #held: { readonly partner: PersonId | undefined; readonly seconds: Seconds } | null = null;
   /** Strikes of the far player that came before their clock had answered. */
   #unplaced: readonly Hit[] = [];
   #joining = 0;
-  #lastForm: Pick<MessageOf<"form">, "from" | "beginsAt"> | undefined;
+  /** The form that was begun last, here or there. */
+  #lastForm: MessageOf<"form-left">["form"] | undefined;
+  readonly #formLeftListeners = new Set<() => void>();
+  /** What is to be said again. */
+  #sayingAgain: ReturnType<typeof setTimeout>[] = [];
 
   constructor(parts: RoomDeskParts) {
     super(
@@ -164,9 +170,16 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.dispatch({ called: styleId });
   }
 
-  /** With whom one trades; `null` where nobody is there. */
+  /** With whom one trades: while a form is on with whom it was begun, gone or not; `null` where nobody is there. */
   get partner(): Person | null {
-    return partnerOf(this.#connection?.people() ?? []) ?? null;
+    const people = this.#connection?.people() ?? [];
+    const held = this.#held?.partner;
+    return (held === undefined ? partnerOf(people) : people.find(({ id }) => id === held)) ?? null;
+  }
+
+  /** Whether the partner is there. */
+  get presence(): Presence {
+    return presenceOf(this.partner, this.#connection?.standing.get().stage === "joined");
   }
 
   /** The delay for bars of this length; `null` before the far clock has answered. */
@@ -175,22 +188,43 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     return clock ? chooseDelay(clock.oneWay, clock.worstOneWay, barSeconds) : null;
   }
 
-  /** Holds the delay of a form while it is on; `null`: as it is measured again. */
+  /** Holds the partner and the delay of a form while it is on; `null`: as they are again. */
   holdDelay(seconds: Seconds | null): void {
-    this.#heldSeconds = seconds;
+    this.#held = null;
+    if (seconds !== null) this.#held = { partner: this.partner?.id, seconds };
   }
 
-  /** Tells the other place that a form begins. Said again: one message may be lost. */
+  /** Tells the other place that a form begins. */
   sayForm(form: Omit<MessageOf<"form">, "kind" | "from">): void {
     const connection = this.#connection;
-    connection?.sayForm(form);
-    for (const later of SAID_AGAIN_MS) setTimeout(() => connection?.sayForm(form), later);
+    if (!connection) return;
+    this.#lastForm = { from: connection.member.me.id, beginsAt: form.beginsAt };
+    this.#sayThrice(() => connection.sayForm(form));
+  }
+
+  /** Tells the other place that the form is left here. */
+  leaveForm(): void {
+    const [connection, form] = [this.#connection, this.#lastForm];
+    if (connection && form) this.#sayThrice(() => connection.sayFormLeft(form));
+  }
+
+  /** One message may be lost. What was said before is said no more. */
+  #sayThrice(say: () => void): void {
+    for (const timer of this.#sayingAgain) clearTimeout(timer);
+    say();
+    this.#sayingAgain = SAID_AGAIN_MS.map((later) => setTimeout(say, later));
   }
 
   /** Hears of forms that are begun at the other place, each once. Returns the way to stop. */
   readonly onForm = (listener: (form: FarForm) => void): (() => void) => {
     this.#formListeners.add(listener);
     return () => this.#formListeners.delete(listener);
+  };
+
+  /** Hears that the form that is on was left at the other place. Returns the way to stop. */
+  readonly onFormLeft = (listener: () => void): (() => void) => {
+    this.#formLeftListeners.add(listener);
+    return () => this.#formLeftListeners.delete(listener);
   };
 
   /** What a far kit struck last; of the desk of a lab. */
@@ -262,6 +296,9 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
       case "form":
         this.#farForm(news.form);
         return;
+      case "form-left":
+        this.#farFormLeft(news.left);
+        return;
     }
   }
 
@@ -269,7 +306,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   #met(): void {
     const people = this.#connection?.people() ?? [];
     if (this.get().people.length !== people.length) this.#look();
-    const partner = partnerOf(people);
+    const { partner } = this;
     if (partner && this.#unplaced.length > 0) this.#place(partner.id);
   }
 
@@ -286,6 +323,12 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     for (const listener of this.#formListeners) listener({ ...form, line: begins.time + form.delaySeconds });
   }
 
+  #farFormLeft({ from, form }: MessageOf<"form-left">): void {
+    const last = this.#lastForm;
+    if (from !== this.partner?.id || last?.from !== form.from || last.beginsAt !== form.beginsAt) return;
+    for (const listener of this.#formLeftListeners) listener();
+  }
+
   #farHits(from: PersonId, hits: readonly Hit[]): void {
     const { wish } = this.get();
     if (wish.role === "desk") {
@@ -293,8 +336,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
       for (const listener of this.#farListeners) listener();
       return;
     }
-    const people = this.#connection?.people() ?? [];
-    if (from !== partnerOf(people)?.id) return;
+    if (from !== this.partner?.id) return;
     this.#unplaced = [...this.#unplaced, ...hits];
     this.#place(from);
   }
@@ -303,7 +345,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   #place(from: PersonId): void {
     const { delay } = this.get();
     const measured = delay && delay.kind !== "too-far" ? delay.seconds : 0;
-    const later = this.#heldSeconds ?? measured;
+    const later = this.#held?.seconds ?? measured;
     const now = this.#parts.now();
     const moments = this.#unplaced.map(({ time }) => this.#connection?.member.inOwnTime(from, time, now));
     const here = this.#unplaced.flatMap((hit, index) => {

@@ -29,7 +29,7 @@ export function Trading() {
   const { framed } = useLesson();
   const round = framed.trading;
   const { own, stage } = useWatched(round);
-  const { turns } = useWatched(round.on);
+  const { turns, gone } = useWatched(round.on);
   const { room } = useProgram();
   useEffect(() => {
     const far = room.get();
@@ -46,7 +46,7 @@ export function Trading() {
       card={CARD}
       names={{
         next: isOn ? "Pass on" : own.stage === "between" ? "Begin the form" : "The form again",
-        again: own.set.form === "free" ? "End the form" : "From the top",
+        again: own.set.form === "free" || gone ? "End the form" : "From the top",
       }}
       before={
         <>
@@ -86,6 +86,11 @@ function TurnBoard() {
     <>
       <h2 className={styles.turn}>{turnWords(now, names)}</h2>
       <p className={styles.left}>{barsLeftWords(now)}</p>
+      {now.gone && (
+        <p role="alert" className={styles.gone}>
+          {now.gone.sentence}
+        </p>
+      )}
       <TurnRings
         rings={([0, 1] as const).map((side) => ({
           name: names[side],

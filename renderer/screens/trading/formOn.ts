@@ -4,6 +4,7 @@
  */
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Heard } from "../../../engine/listening/index.ts";
+import type { Presence } from "../../../engine/rooms/index.ts";
 import { aimOf, metreSaid, type Play, type Trading } from "../../../engine/rounds/index.ts";
 import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
 import {
@@ -34,6 +35,7 @@ import { beatSeconds, type Milliseconds, type Seconds } from "../../../engine/un
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import type { Store } from "../../session/store.ts";
 import { characterOf, playAt } from "./absentPlayers.ts";
+import { FarWatch } from "./farWatch.ts";
 import { exchanged, formWords } from "./formTold.ts";
 import { PulseEar } from "./pulseEar.ts";
 import { countedSeconds, keepTime } from "./timeKept.ts";
@@ -58,8 +60,10 @@ export interface FarOver {
   readonly way: Way;
   /** The first bar line here. */
   readonly line: Seconds;
-  /** Told when the form is over. */
-  readonly ended: () => void;
+  /** Told when the form is over; `isLeft`: it was broken off here. */
+  readonly ended: (isLeft: boolean) => void;
+  /** Whether the far player is there. */
+  readonly presence: () => Presence;
   /** Within how much the clocks of the two places are known now. */
   readonly clockSeconds: () => Seconds;
 }
@@ -84,6 +88,11 @@ export class FormOn {
   /** The strokes before these are told of. */
   #told = 0;
   #isOver = false;
+  readonly #far: FarWatch | null;
+  /** An exchange is over that is not told yet: what was played far away may still come. */
+  #isHeld = false;
+  /** All turns are over. */
+  #isPlayedOut = false;
 
   /** Begins it. Call it from the user's own action, because of the sound. */
   constructor(parts: FormParts) {
@@ -102,6 +111,7 @@ export class FormOn {
     const pulse: Pulse | null = isOwnPulse ? null : { from, tempoBpm: set.tempoBpm, metre };
     parts.on.dispatch({ ...NOTHING_ON, turns, pulse, began: this.#isFree && pulse ? [from] : [] });
     this.#hearKits();
+    this.#far = parts.over && this.#watch(parts.over);
     if (pulse) {
       this.#stops.push(keepTime(parts.place.sound, set.time, pulse));
       this.#goOn();
@@ -138,22 +148,61 @@ export class FormOn {
     const { hits, pulse } = on.get();
     if (this.#isFree && hits.length > 0 && pulse) this.#closeTurn(passedByHand(place.now(), pulse));
     if (this.#isFree && on.get().played.length > 0) this.#tellWhole();
-    else {
-      this.silence();
-      this.#parts.round.add({ kind: "form-left" });
-    }
+    else this.#leave();
   }
 
-  /** Nothing of it goes on. */
-  silence(): void {
+  /** Nobody waits any longer for the far kit, which is gone: it ends with what was heard so far. */
+  endWithoutFar(): void {
+    if (this.#parts.on.get().gone) this.#far?.giveUp();
+  }
+
+  /** The form was left at the other place: it ends here as well. */
+  leftThere(): void {
+    this.#endedThere(`${this.#parts.names()[1]} has left the form.`);
+  }
+
+  /** Nothing of it goes on. `isLeft`: it was broken off here. */
+  silence(isLeft = true): void {
+    if (this.#isOver) return;
     this.#isOver = true;
-    this.#parts.over?.ended();
+    this.#far?.stop();
+    this.#parts.over?.ended(isLeft);
     this.#ear?.stop();
     for (const timer of this.#timers) clearTimeout(timer);
     for (const stop of this.#stops) stop();
     this.#timers = [];
     this.#stops = [];
     this.#parts.on.dispatch(NOTHING_ON);
+  }
+
+  #leave(isLeft = true): void {
+    this.silence(isLeft);
+    this.#parts.round.add({ kind: "form-left" });
+  }
+
+  #watch({ presence }: FarOver): FarWatch {
+    const { on, names, place, trouble } = this.#parts;
+    return new FarWatch({
+      presence,
+      name: () => names()[1],
+      now: place.now,
+      changed: (gone) => on.dispatch({ gone }),
+      back: trouble,
+      ended: (sentence) => this.#endedThere(sentence),
+      looked: () => this.#tellHeld(),
+    });
+  }
+
+  /** Without the other place: what was heard so far is told. */
+  #endedThere(why: string): void {
+    if (this.#isOver) return;
+    const { on, trouble } = this.#parts;
+    if (on.get().played.length > 0) {
+      this.#tellWhole([`${why} This is what was heard until then.`]);
+      return;
+    }
+    this.#leave(false);
+    trouble(why);
   }
 
   #play(): Play<Trading> {
@@ -282,23 +331,34 @@ export class FormOn {
     const { pulse, until } = over;
     on.dispatch({ played: [...played, over] });
     this.#at(until + JUDGED_AFTER_BEATS * beatSeconds(pulse.tempoBpm), () => {
-      this.#tellExchanges();
-      if (isLast) this.#tellWhole();
+      this.#isPlayedOut ||= isLast;
+      this.#isHeld = true;
+      this.#tellHeld();
     });
     if (this.#play().own.set.time === "first-player" && !isLast)
       on.dispatch({ pulse: followedPulse(hits, over) });
   }
 
-  /** Tells the exchanges that are over and were not told yet. */
-  #tellExchanges(): void {
+  /** Tells what can be told by now. Of what was played far away all must be here. */
+  #tellHeld(): void {
+    if (this.#isOver || !this.#isHeld) return;
+    this.#isHeld = !this.#tellExchanges();
+    if (!this.#isHeld && this.#isPlayedOut) this.#tellWhole();
+  }
+
+  /** Tells the exchanges that are over and were not told yet. False where one is held back. */
+  #tellExchanges(): boolean {
     const { played } = this.#parts.on.get();
     const told = this.#play().own.exchanges.length;
+    const heardUntil = this.#far?.heardUntil ?? Number.POSITIVE_INFINITY;
     for (const answer of played) {
       const { part, exchange } = answer.turn;
       if (part !== "answer" || exchange < told) continue;
+      if (answer.until > heardUntil) return false;
       const call = played.find(({ turn }) => turn.part === "call" && turn.exchange === exchange);
       if (call) this.#tellExchange(call, answer);
     }
+    return true;
   }
 
   #tellExchange(call: PlayedTurn, answer: PlayedTurn): void {
@@ -315,12 +375,13 @@ export class FormOn {
     return (this.#parts.over?.clockSeconds() ?? 0) * 1000;
   }
 
-  #tellWhole(): void {
+  /** @param before what is said first. */
+  #tellWhole(before: readonly string[] = []): void {
     const { on, round, names } = this.#parts;
     this.#tellExchanges();
     const { hits, played } = on.get();
-    const says = formWords({ hits, played }, names(), this.#clockMs());
-    this.silence();
+    const says = [...before, ...formWords({ hits, played }, names(), this.#clockMs())];
+    this.silence(false);
     round.add({ kind: "form-over", says });
   }
 

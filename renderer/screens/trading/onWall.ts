@@ -23,7 +23,7 @@ export function tradingOnWall(
   const { pulse, at } = now;
   return {
     title: turnWords(now, names),
-    sub: barsLeftWords(now),
+    sub: now.gone?.short ?? barsLeftWords(now),
     says: [],
     sheet: {
       round: "trading",

@@ -12,7 +12,10 @@ import type { LessonBook } from "../../session/lessonBook.ts";
 export type KitTraded = Pick<HeardKit, "log" | "kitMap" | "receive">;
 
 /** The room in which somebody far away is met. */
-export type FarPlace = Pick<RoomDesk, "partner" | "delayFor" | "holdDelay" | "sayForm" | "onForm">;
+export type FarPlace = Pick<
+  RoomDesk,
+  "partner" | "presence" | "delayFor" | "holdDelay" | "sayForm" | "leaveForm" | "onForm" | "onFormLeft"
+>;
 
 export interface TradingPlace {
   readonly sound: Pick<SoundDesk, "playStrokes" | "startClick" | "stopClick">;

@@ -1,4 +1,6 @@
 /** Runs a round of Trading: what is set, who plays, and one form after another. */
+
+import type { Presence } from "../../../engine/rooms/index.ts";
 import {
   type Dealt,
   MOST_PLAYERS,
@@ -121,6 +123,7 @@ export class TradingRound implements FramedRound {
       const next = (): void => this.#form?.passOn(this.#place.now());
       return { ...(this.#form?.canPassOn ? { next } : {}), again: () => this.#form?.end(), stop };
     }
+    if (this.on.get().gone) return { again: () => this.#form?.endWithoutFar(), stop };
     const again = (): void => {
       this.#form?.end();
       this.next();
@@ -163,9 +166,12 @@ export class TradingRound implements FramedRound {
   /** Meets who is in a room; a form that is begun there begins here too. Returns the way to part. */
   meet(far: FarPlace): () => void {
     this.#far = far;
-    const stop = far.onForm((form) => this.#begunThere(form));
+    const stops = [
+      far.onForm((form) => this.#begunThere(form)),
+      far.onFormLeft(() => this.#form?.leftThere()),
+    ];
     return () => {
-      stop();
+      for (const stop of stops) stop();
       far.holdDelay(null);
       this.#far = undefined;
     };
@@ -198,7 +204,11 @@ export class TradingRound implements FramedRound {
     this.#beginForm({
       way: wayOf(form),
       line: form.line,
-      ended: () => far?.holdDelay(null),
+      ended: (isLeft) => {
+        if (isLeft) far?.leaveForm();
+        far?.holdDelay(null);
+      },
+      presence: () => far?.presence ?? NOBODY,
       clockSeconds: () => laidWithin + uncertainty(),
     });
   }
@@ -236,3 +246,6 @@ export class TradingRound implements FramedRound {
     if (this.get().stage !== "running" && this.isOn) this.#form?.silence();
   }
 }
+
+/** No room any more. */
+const NOBODY: Presence = { kind: "gone", why: "left", quietSeconds: Number.POSITIVE_INFINITY };

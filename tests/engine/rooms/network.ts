@@ -48,6 +48,8 @@ export class SimulatedRoom {
   now = 0;
   /** While it is down nothing passes, and what was on its way is gone. */
   #isDown = false;
+  /** Whose line is dead: nothing passes there, and nobody is told. */
+  readonly #dead = new Set<Simulated>();
 
   constructor(way: Way, seed: number) {
     this.#way = way;
@@ -86,6 +88,27 @@ export class SimulatedRoom {
     for (const { member, clockAhead } of this.#members) member.joined(this.now + clockAhead);
   }
 
+  /** The connection of one breaks, and the broker sees it: the others are told that they are gone. */
+  lose(who: Simulated): void {
+    const { member } = who;
+    this.#dead.add(who);
+    member.parted();
+    const topic = member.topics.own("here", member.me.id);
+    this.#kept.delete(topic);
+    for (const to of this.#members) if (to !== who && hears(to, topic)) this.#put(to, topic, "", false);
+  }
+
+  /** The line of one goes dead, and nobody sees it. */
+  deaden(who: Simulated): void {
+    this.#dead.add(who);
+  }
+
+  /** The line of one is alive again; `isJoinedAnew`: their connection had broken. */
+  mend(who: Simulated, isJoinedAnew: boolean): void {
+    this.#dead.delete(who);
+    if (isJoinedAnew) who.member.joined(this.now + who.clockAhead);
+  }
+
   /** Lets time run, a hundredth of a second at a time. */
   run(seconds: number): void {
     const until = this.now + seconds;
@@ -97,7 +120,7 @@ export class SimulatedRoom {
   }
 
   #carry(from: Simulated, { topic, message, kept }: Sending): void {
-    if (this.#isDown) return;
+    if (this.#isDown || this.#dead.has(from)) return;
     const text = writeMessage(message);
     if (kept) this.#kept.set(topic, text);
     for (const to of this.#members) if (to !== from && hears(to, topic)) this.#put(to, topic, text, false);
@@ -118,7 +141,8 @@ export class SimulatedRoom {
     const due = this.#due.filter(({ at }) => at <= this.now).sort((a, b) => a.at - b.at || a.order - b.order);
     this.#due = this.#due.filter(({ at }) => at > this.now);
     // Each at its own moment, not at the end of the step: the clocks are told apart by less than that.
-    for (const { at, to, topic, text, kept } of due) to.member.receive(topic, text, at + to.clockAhead, kept);
+    for (const { at, to, topic, text, kept } of due)
+      if (!this.#dead.has(to)) to.member.receive(topic, text, at + to.clockAhead, kept);
   }
 }
 

@@ -11,6 +11,8 @@ const BRAM: Person = {
   program: "0.1.0",
   role: "player",
   isHere: true,
+  hasLeft: false,
+  quietSeconds: 0,
   clock: { offset: 0, uncertainty: 0.01, oneWay: 0.02, worstOneWay: 0.05 },
   strikes: 0,
   lost: 0,
@@ -24,8 +26,11 @@ function place(delay: Delay | null, partner: Person | null = BRAM): FarPlace {
     partner,
     delayFor: () => delay,
     holdDelay: () => {},
+    presence: { kind: "there", quietSeconds: 0 },
     sayForm: () => {},
+    leaveForm: () => {},
     onForm: () => () => {},
+    onFormLeft: () => () => {},
   };
 }
 

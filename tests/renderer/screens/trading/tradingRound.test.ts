@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import type { Hit, Voice } from "../../../../engine/kit/index.ts";
 import type { Hearing } from "../../../../engine/listening/index.ts";
-import type { Person } from "../../../../engine/rooms/index.ts";
+import type { Person, Presence } from "../../../../engine/rooms/index.ts";
 import { FIRST_SET, type TradingSet } from "../../../../engine/rounds/index.ts";
 import { FOUR_FOUR } from "../../../../engine/score/index.ts";
 import type { RoundKind } from "../../../../engine/session/index.ts";
@@ -540,7 +540,18 @@ describe("a kit far away", () => {
     const said: { readonly beginsAt: number; readonly calls: boolean }[] = [];
     const held: (number | null)[] = [];
     let begun: (form: FarForm) => void = () => {};
+    let formLeft: () => void = () => {};
+    let presence: Presence = { kind: "there", quietSeconds: 0 };
+    const leaveForm = vi.fn();
     const far: FarPlace = {
+      get presence() {
+        return presence;
+      },
+      leaveForm,
+      onFormLeft: (listener) => {
+        formLeft = listener;
+        return () => {};
+      },
       partner: partner as unknown as Person,
       delayFor: () => ({ kind: "half-bar", seconds: delaySeconds, distance: "city" }),
       holdDelay: (seconds) => held.push(seconds),
@@ -550,7 +561,18 @@ describe("a kit far away", () => {
         return () => {};
       },
     };
-    return { far, said, held, begin: (form: FarForm) => begun(form) };
+    const be = (next: Presence): void => {
+      presence = next;
+    };
+    return {
+      far,
+      said,
+      held,
+      leaveForm,
+      be,
+      begin: (form: FarForm) => begun(form),
+      leaveThere: () => formLeft(),
+    };
   }
   const SET: TradingSet = { ...FIRST_SET, kits: "far", tempoBpm: BPM };
 
@@ -597,6 +619,160 @@ describe("a kit far away", () => {
     await goTo(line + 4 * BAR + 0.8);
     expect(round.onWall()).toMatchObject({ title: "On its way to Bram" });
     expect(round.get().own.exchanges).toMatchObject([{ met: true, by: "ann" }]);
+  });
+
+  describe("that is gone", () => {
+    const BROKEN: Presence = { kind: "gone", why: "broken-off", quietSeconds: 0.1 };
+    const THERE: Presence = { kind: "there", quietSeconds: 0.1 };
+    /** Twos with a bar on the way: an exchange is six bars. */
+    async function firstExchange(students: readonly string[] = []) {
+      const seat = sitDown({ kits: "far" }, { students });
+      const place = room(BAR / 2);
+      seat.round.meet(place.far);
+      seat.round.begin();
+      seat.round.next();
+      const line = place.said[0]?.beginsAt ?? Number.NaN;
+      await play(seat.first, line, PHRASE);
+      await play(seat.second, line + 3 * BAR, PHRASE);
+      await goTo(line + 5 * BAR + 0.5);
+      expect(seat.round.get().own.exchanges).toMatchObject([{ met: true }]);
+      return { ...seat, ...place, line };
+    }
+
+    test("is told at once; back in time, the form goes on, and what was held back is told with what came late", async () => {
+      const { round, first, second, be, line } = await firstExchange();
+      await play(first, line + 5 * BAR, PHRASE);
+      be(BROKEN);
+      await goTo(line + 8 * BAR);
+      expect(round.on.get().gone?.sentence).toBe(
+        "The kit of Bram is gone. The connection there broke off, and is tried again by itself while the program there is " +
+          "open. If it is back within 20 seconds the form goes on; else it ends with what was heard so far.",
+      );
+      expect(round.onWall()).toMatchObject({ title: "Bram", sub: "The kit of Bram is gone" });
+      // The answer's turn is over: nothing is told of what could not be heard.
+      await goTo(line + 11 * BAR);
+      expect(round.get().own.exchanges.length).toBe(1);
+      be(THERE);
+      await goTo(line + 11 * BAR + 0.5);
+      expect(round.on.get().gone).toBeNull();
+      expect(round.trouble.get()).toEqual(["The kit of Bram was gone for 11 s, and is back."]);
+      const late = PHRASE.map(([at, voice]): Hit => {
+        const time = line + 8 * BAR + at;
+        return { time, voice, zone: "whole", velocity: 0.7, pad: 38 };
+      });
+      second.log.append(
+        late.map((hit) => ({ source: "kit" as const, event: { kind: "hit" as const, hit }, live: true })),
+      );
+      expect(round.get().own.exchanges.length).toBe(1);
+      await goTo(line + 11 * BAR + 3);
+      expect(round.get().own.exchanges).toMatchObject([{ met: true }, { met: true }]);
+      expect(round.isOn).toBe(true);
+    });
+
+    test("and does not come back in twenty seconds, the form ends with what was heard so far", async () => {
+      const { round, first, be, line, held, leaveForm } = await firstExchange(["ann"]);
+      await play(first, line + 5 * BAR, PHRASE);
+      be(BROKEN);
+      const gone = now();
+      await goTo(gone + 19);
+      expect(round.isOn).toBe(true);
+      // Its own turns go on meanwhile.
+      expect(round.onWall()).toMatchObject({ sub: "The kit of Bram is gone" });
+      await goTo(gone + 21);
+      expect(round.isOn).toBe(false);
+      expect(round.get().own).toMatchObject({
+        stage: "told",
+        exchanges: [{ met: true }],
+        says: [
+          "The kit of Bram did not come back within 20 seconds. This is what was heard until then.",
+          expect.stringMatching(/^ANN: 10 strokes/),
+          expect.stringMatching(/^Bram: 5 strokes/),
+          expect.stringMatching(/^The clocks/),
+        ],
+      });
+      expect(held.at(-1)).toBeNull();
+      expect(leaveForm).not.toHaveBeenCalled();
+    });
+
+    test("a key ends the form before the wait is over", async () => {
+      const { round, be } = await firstExchange();
+      be({ kind: "gone", why: "here", quietSeconds: 2 });
+      await goTo(now() + 1);
+      expect(round.on.get().gone?.sentence).toMatch(
+        /The room broke off here, and is tried again by itself\./,
+      );
+      round.commands().again?.();
+      expect(round.isOn).toBe(false);
+      expect(round.get().own.says[0]).toBe(
+        "The form was ended while the kit of Bram was gone. This is what was heard until then.",
+      );
+      expect(round.get().own.exchanges.length).toBe(1);
+    });
+
+    test("a silence that is not yet long enough to be told holds an exchange back", async () => {
+      const { round, first, second, be, line } = await firstExchange();
+      await play(first, line + 5 * BAR, PHRASE);
+      await play(second, line + 8 * BAR, PHRASE);
+      await goTo(line + 10 * BAR - 0.1);
+      be({ kind: "there", quietSeconds: 3.5 });
+      await goTo(line + 10 * BAR + 1);
+      expect(round.on.get().gone).toBeNull();
+      expect(round.get().own.exchanges.length).toBe(1);
+      be(THERE);
+      await goTo(line + 10 * BAR + 1.5);
+      expect(round.get().own.exchanges).toMatchObject([{ met: true }, { met: true }]);
+    });
+
+    test("who has left the room, or the form there, ends it here, and it is said which", async () => {
+      const one = await firstExchange();
+      one.be({ kind: "gone", why: "left", quietSeconds: 0 });
+      await goTo(now() + 0.5);
+      expect(one.round.get().own.says[0]).toBe("Bram has left the room. This is what was heard until then.");
+      const other = await firstExchange();
+      other.leaveThere();
+      expect(other.round.get().own.says[0]).toBe(
+        "Bram has left the form. This is what was heard until then.",
+      );
+      expect(other.round.isOn).toBe(false);
+      expect(other.leaveForm).not.toHaveBeenCalled();
+    });
+
+    test("before anything was played there is nothing to tell but that", async () => {
+      const { round } = sitDown({ kits: "far" });
+      const { far, leaveThere } = room(BAR / 2);
+      round.meet(far);
+      round.begin();
+      round.next();
+      leaveThere();
+      expect(round.get().own.stage).toBe("between");
+      expect(round.trouble.get()).toEqual(["Bram has left the form."]);
+    });
+
+    test("gone when the last turn is over, the whole waits for it", async () => {
+      const { round, first, be, line } = await firstExchange();
+      for (const exchange of [1, 2, 3]) await play(first, line + exchange * 5 * BAR, PHRASE);
+      await goTo(line + 18 * BAR);
+      be(BROKEN);
+      await goTo(line + 20 * BAR + 1);
+      expect(round.get().own).toMatchObject({ stage: "on", exchanges: { length: 3 } });
+      be(THERE);
+      await goTo(line + 20 * BAR + 4);
+      expect(round.get().own).toMatchObject({ stage: "told", exchanges: { length: 4 } });
+    });
+
+    test("left here, the other place is told; played to its end, it is not", async () => {
+      const { round, leaveForm } = await firstExchange();
+      round.pause();
+      expect(leaveForm).toHaveBeenCalledTimes(1);
+      const whole = sitDown({ kits: "far" });
+      const place = room(0);
+      whole.round.meet(place.far);
+      whole.round.begin();
+      whole.round.next();
+      await goTo(now() + 40 * BAR);
+      expect(whole.round.get().own.stage).toBe("told");
+      expect(place.leaveForm).not.toHaveBeenCalled();
+    });
   });
 
   test("who has not begun the round is told how to take part", () => {
