@@ -10,7 +10,7 @@ import type { KitProgram } from "./kitProgram.ts";
 
 /** @param styleRound how Call a Style stands at this kit, where it was opened. */
 export function startRoom(
-  { session }: KitProgram,
+  { session, sound }: KitProgram,
   place: KeepingPlace,
   styleRound: () => RoundStage | undefined,
 ): RoomDesk {
@@ -24,6 +24,7 @@ export function startRoom(
     program: version,
     own: session.kits[0].log,
     far: session.kits[1].log,
+    soundFar: () => sound.soundComing(),
     fetchConnect: async () => (await import("mqtt")).default.connect,
     reach: async (address) => {
       await shellDoorOf(window)?.ask("reachRoom", { address });

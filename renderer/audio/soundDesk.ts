@@ -11,6 +11,7 @@ import { ClickPlayer } from "./clickPlayer.ts";
 import { clickSound } from "./clickSound.ts";
 import { clickTimer } from "./clickTimer.ts";
 import { AHEAD_UNSTEADY_SECONDS, clockOf } from "./clock.ts";
+import { ComingStrokes } from "./comingStrokes.ts";
 import { loadKit, type RecordedKit } from "./recordedKit.ts";
 import { Sampler } from "./sampler.ts";
 import { type HeardBy, keepSoundChoice, readSoundChoice } from "./soundChoice.ts";
@@ -186,6 +187,18 @@ export class SoundDesk extends Store<SoundState, Partial<SoundState>> {
       };
     });
     return { from: start, stop: () => stop() };
+  }
+
+  /** Sounds strokes as they become known, ahead of time. Call it from the user's own action. */
+  soundComing(): ComingStrokes {
+    const coming = new ComingStrokes();
+    void this.#openSampler().then((opened) => {
+      if (!opened) return;
+      const { context, out } = opened.audio;
+      const sampler = new Sampler(context, out, opened.kit, this.#chance);
+      coming.open({ sampler, clock: clockOf(context), context, wake: clickTimer });
+    });
+    return coming;
   }
 
   /**

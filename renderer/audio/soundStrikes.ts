@@ -1,6 +1,7 @@
 /**
  * Lets strikes that no module sounds be heard: those of the keys, and the kit's own where it is said to be silent, as
- * they come in; those of the demonstration, which are known beforehand, ahead of time.
+ * they come in; those of the demonstration, which are known beforehand, ahead of time. Those of a far kit are sounded ahead of
+ * time where they come from (`renderer/room`).
  */
 import { KitEar, type KitMap } from "../../engine/kit/index.ts";
 import type { Piece } from "../players/piece.ts";
@@ -43,7 +44,7 @@ export function soundAsStruck({ log }: Pick<Session, "log">, sound: SoundDesk): 
 }
 
 function soundEntry({ live, source, event }: LogEntry, sound: SoundDesk): void {
-  if (!live || source === "demonstration") return;
+  if (!live || source === "demonstration" || source === "far") return;
   if (source === "kit" && !sound.get().kitIsSilent) return;
   if (event.kind === "hit") sound.sound(event.hit);
   if (event.kind === "choke" && event.held) sound.choke(event.voice);

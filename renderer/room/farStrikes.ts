@@ -1,10 +1,20 @@
-/** Strikes of somebody far away, handed on when their moment has come here: on our clock, and later by the delay that was chosen. */
+/**
+ * Strikes of somebody far away: sounded ahead of time as soon as they are known, and handed on when their moment has come here: on
+ * our clock, and later by the delay that was chosen.
+ */
 import type { Hit } from "../../engine/kit/index.ts";
 import type { Seconds } from "../../engine/units/index.ts";
+
+/** Sounds strikes at their moments; see `renderer/audio/comingStrokes.ts`. */
+export interface FarSound {
+  readonly add: (strikes: readonly Hit[]) => void;
+  readonly stop: () => void;
+}
 
 export class FarStrikes {
   readonly #hand: (hits: readonly Hit[]) => void;
   readonly #now: () => Seconds;
+  #sound: FarSound | undefined;
   #waiting: Hit[] = [];
   #timer: ReturnType<typeof setTimeout> | undefined;
 
@@ -14,8 +24,15 @@ export class FarStrikes {
     this.#now = now;
   }
 
+  /** From now on what comes is sounded by this; `undefined`: by nothing any more. */
+  soundBy(sound: FarSound | undefined): void {
+    this.#sound?.stop();
+    this.#sound = sound;
+  }
+
   /** Strikes in order, their times as they shall be here. One whose time is over is handed on at once, with its own time. */
   add(hits: readonly Hit[]): void {
+    this.#sound?.add(hits);
     this.#waiting.push(...hits);
     this.#go();
   }

@@ -21,7 +21,7 @@ import type { Seconds } from "../../engine/units/index.ts";
 import type { KeepingPlace } from "../session/keepingPlace.ts";
 import type { KitLog } from "../session/kitLog.ts";
 import { Store } from "../session/store.ts";
-import { FarStrikes } from "./farStrikes.ts";
+import { type FarSound, FarStrikes } from "./farStrikes.ts";
 import { type KeptWish, keepWish, readWish } from "./keptWish.ts";
 import type { LabKit } from "./labKit.ts";
 import { type Connect, RoomConnection, type Standing } from "./roomConnection.ts";
@@ -75,6 +75,8 @@ export interface RoomDeskParts {
   readonly own: KitLog;
   /** Of the second kit: where the far player is heard. */
   readonly far: KitLog;
+  /** Sounds what the far player strikes, from the user's own action on. */
+  readonly soundFar: () => FarSound;
   /** The package that connects, fetched when a room is joined. */
   readonly fetchConnect: () => Promise<Connect>;
   /** Opens the way to an address where the shell keeps the network shut. */
@@ -114,7 +116,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.#parts = parts;
     this.#strikes = new FarStrikes(
       (hits) =>
-        parts.far.append(hits.map((hit) => ({ source: "kit", live: true, event: { kind: "hit", hit } }))),
+        parts.far.append(hits.map((hit) => ({ source: "far", live: true, event: { kind: "hit", hit } }))),
       parts.now,
     );
     parts.own.subscribe(() => this.#playedHere());
@@ -126,6 +128,8 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.#joining += 1;
     const joining = this.#joining;
     keepWish(this.#parts.place, wish);
+    // At once: browsers start sound only from the user's own action.
+    if (wish.role === "player" || wish.role === "watcher") this.#strikes.soundBy(this.#parts.soundFar());
     this.dispatch({ ...NO_ROOM, wish, standing: { stage: "joining" } });
     try {
       const address = readAddress(wish.address);
@@ -148,6 +152,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.#kit = undefined;
     clearInterval(this.#looking);
     this.#strikes.clear();
+    this.#strikes.soundBy(undefined);
     this.#unplaced = [];
     this.#farKits.clear();
     this.dispatch(NO_ROOM);

@@ -1,8 +1,8 @@
 import type { Hit, KitEvent, Voice } from "../../engine/kit/index.ts";
 import type { Watched } from "./store.ts";
 
-/** Who sent the message: the kit over MIDI, the keys of this computer, or a piece being played. */
-export type Source = "kit" | "keyboard" | "demonstration";
+/** Who sent the message: the kit over MIDI, the keys of this computer, a piece being played, or a kit in another place. */
+export type Source = "kit" | "keyboard" | "demonstration" | "far";
 
 /** One line of the session's log. */
 export interface LogEntry {

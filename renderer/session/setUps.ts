@@ -93,6 +93,8 @@ export class SetUpStore extends Store<SetUps, Partial<SetUps>> {
       case "keyboard":
         return { input: COMPUTER_KEYS, output };
       case "demonstration":
+      // What the other place's set-up delays is taken off there.
+      case "far":
         return undefined;
     }
   }

@@ -82,6 +82,37 @@ describe("a room", () => {
     await until("Bram is there", () => noor.connection.people()[0]?.isHere === true);
     await bram.connection.leave();
     await until("Bram is gone", () => noor.connection.people()[0]?.isHere === false);
+    expect(noor.connection.people()[0]?.hasLeft).toBe(true);
+    const guest = strangerAt(room, {
+      protocolVersion: 5,
+      clientId: "cleo-0003",
+      username: room.name,
+      password: room.code,
+      will: {
+        topic: noor.connection.member.topics.own("here", "cleo-0003"),
+        payload: "",
+        qos: 1,
+        retain: true,
+      },
+    });
+    const hello = {
+      kind: "hello",
+      id: "cleo-0003",
+      name: "Cleo",
+      program: "0.1.0",
+      role: "player",
+      sequence: 0,
+    };
+    guest.client.publish(
+      noor.connection.member.topics.own("here", "cleo-0003"),
+      JSON.stringify({ version: 1, ...hello }),
+      { qos: 1 },
+    );
+    const cleo = () => noor.connection.people().find(({ name }) => name === "Cleo");
+    await until("Cleo is there", () => cleo()?.isHere === true);
+    guest.client.stream.destroy();
+    await until("Cleo is gone", () => cleo()?.isHere === false);
+    expect(cleo()?.hasLeft).toBe(false);
   });
 
   test("that is closed and opened again is joined again in under three seconds, and nothing is lost", async () => {

@@ -1,5 +1,5 @@
 /** Two pages in one room on this computer, and the desk of a kit lab, with a real broker between. */
-import { test as anyTest, expect } from "@playwright/test";
+import { test as anyTest, expect, type Page } from "@playwright/test";
 import { type OpenRoom, openRoom } from "../../broker/openRoom.ts";
 import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
@@ -21,6 +21,25 @@ function read(name: string, { code = CODE }: { readonly code?: string } = {}): R
   return { name, address: `127.0.0.1:${room.port}`, room: "Millrace", code };
 }
 
+/** Counts what is handed to the sound device from now on. */
+async function countSounds(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const { start } = AudioBufferSourceNode.prototype;
+    document.addEventListener("DOMContentLoaded", () => {
+      document.documentElement.dataset.sounds = "0";
+    });
+    AudioBufferSourceNode.prototype.start = function (...when) {
+      const { dataset } = document.documentElement;
+      dataset.sounds = String(Number(dataset.sounds) + 1);
+      start.apply(this, when);
+    };
+  });
+}
+
+async function sounds(page: Page): Promise<number> {
+  return Number(await page.locator("html").getAttribute("data-sounds"));
+}
+
 test("two players are heard at each other's place as the second kit, and the delay is told", async ({
   browser,
 }) => {
@@ -29,6 +48,7 @@ test("two players are heard at each other's place as the second kit, and the del
     await (await browser.newContext()).newPage(),
   ];
   for (const page of [noor, bram]) {
+    await countSounds(page);
     await openConnected(page);
     await page.getByRole("link", { name: "A kit far away" }).click();
     await expect(page.getByText("In no room.")).toBeVisible();
@@ -47,6 +67,9 @@ test("two players are heard at each other's place as the second kit, and the del
   await expectClean(noor);
   await send(bram, [stroke(38), stroke(36), stroke(49)]);
   await expect(noor.getByRole("row", { name: /Bram/ })).toContainText("3 strikes");
+  // Their kits have modules of their own: what is struck here sounds there, and nowhere twice.
+  await expect.poll(() => sounds(noor)).toBe(3);
+  expect(await sounds(bram)).toBe(0);
   // One browser may stand still for a moment under load; the room notices by itself, and nothing is lost.
   await expect(bram.getByRole("row", { name: /Noor/ })).toContainText("0 strikes");
   await bram.getByRole("button", { name: "Leave the room" }).click();

@@ -130,8 +130,8 @@ export class MicrophoneMeasure extends Store<Hearing, Hearing> {
     this.#every(context, microphone, () => {
       for (let entry = log.entries[seen]; entry; seen += 1, entry = log.entries[seen]) {
         const { event, source, live } = entry;
-        if (!live || event.kind !== "hit" || source === "demonstration" || source !== (struck ?? source))
-          continue;
+        if (!live || event.kind !== "hit" || source === "demonstration" || source === "far") continue;
+        if (source !== (struck ?? source)) continue;
         struck = source;
         waiting.push(clock.audioTimeAt(event.hit.time + kit.lateSeconds(source)));
       }

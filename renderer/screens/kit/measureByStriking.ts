@@ -68,7 +68,7 @@ export class StrikingMeasure extends Store<Striking, Striking> {
       const fresh = log.entries.slice(seen);
       seen = log.get();
       for (const { event, source, live } of fresh) {
-        if (!live || event.kind !== "hit" || source === "demonstration") continue;
+        if (!live || event.kind !== "hit" || source === "demonstration" || source === "far") continue;
         measured ??= source;
         // What is known of the set-up so far was taken off: measured is the whole.
         if (source === measured) strikes.push(event.hit.time + kit.lateSeconds(source));

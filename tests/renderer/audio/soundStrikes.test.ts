@@ -78,6 +78,12 @@ describe("strikes", () => {
     expect(desk.sounded).toEqual(["snare"]);
   });
 
+  test("of a far kit were sounded ahead of time, and are not sounded again as they come in", async () => {
+    await desk.setKitIsSilent(true);
+    log.append([strike("kick", "far")]);
+    expect(desk.sounded).toEqual([]);
+  });
+
   test("of a file that is read at once are not sounded", () => {
     log.append([strike("kick", "keyboard", false)]);
     expect(desk.sounded).toEqual([]);

@@ -33,6 +33,19 @@ describe("strikes from far away", () => {
     expect(handed.at(-1)?.hits).toEqual([strike(10.2)]);
   });
 
+  test("are sounded as soon as they are known, whenever the page hands them on", () => {
+    const sounded: Hit[] = [];
+    const stop = vi.fn();
+    strikes.soundBy({ add: (hits) => sounded.push(...hits), stop });
+    strikes.add([strike(11), strike(11.5)]);
+    expect(sounded).toEqual([strike(11), strike(11.5)]);
+    expect(handed).toEqual([]);
+    strikes.soundBy(undefined);
+    expect(stop).toHaveBeenCalledTimes(1);
+    strikes.add([strike(12)]);
+    expect(sounded.length).toBe(2);
+  });
+
   test("are let go when the room is left", () => {
     strikes.add([strike(11)]);
     strikes.clear();
