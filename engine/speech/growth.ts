@@ -70,21 +70,81 @@ export interface RungResult {
   readonly held: boolean;
 }
 
+/** Where a student left off in an earlier round. */
+export interface LeftOff {
+  /** The one that would have come next. */
+  readonly rung: number;
+  readonly daysAgo: number;
+}
+
+/**
+ * After more days than these a student begins one rung easier: three weekly lessons went by without, and what was held then is
+ * held less surely now. A phrase too easy costs a moment; one too hard at the start costs the pleasure. Our choice.
+ */
+export const LONG_AGO_DAYS = 21;
+
+/** Whether it is so long ago that it begins a rung easier. */
+export function isLongAgo({ daysAgo }: Pick<LeftOff, "daysAgo">): boolean {
+  return daysAgo > LONG_AGO_DAYS;
+}
+
+/**
+ * The rung a round begins with, from 1.
+ *
+ * @param leftOff `null`: never played; the level of the student says it then.
+ * @example
+ * beginningRung("first-year", { rung: 6, daysAgo: 7 }) // => 6
+ * beginningRung("first-year", { rung: 6, daysAgo: 60 }) // => 5
+ */
+export function beginningRung(level: Level, leftOff: LeftOff | null): number {
+  if (!leftOff) return FIRST_RUNG[level];
+  return Math.max(1, leftOff.rung - (isLongAgo(leftOff) ? 1 : 0));
+}
+
 /**
  * The rung of the next phrase, from 1.
  *
  * @param results of one student, the latest last.
+ * @param leftOff in earlier rounds; `null` where there were none.
  * @example
  * nextRung([{ rung: 1, held: true }, { rung: 1, held: true }], "first-year") // => 2
  */
-export function nextRung(results: readonly RungResult[], level: Level): number {
+export function nextRung(
+  results: readonly RungResult[],
+  level: Level,
+  leftOff: LeftOff | null = null,
+): number {
   const last = results.at(-1);
-  if (!last) return FIRST_RUNG[level];
+  if (!last) return beginningRung(level, leftOff);
   if (!last.held) return Math.max(1, last.rung - 1);
   const recent = results.slice(-HELD_FOR_HARDER);
   const isTime =
     recent.length === HELD_FOR_HARDER && recent.every((each) => each.held && each.rung === last.rung);
   return isTime ? Math.min(RUNGS.length, last.rung + 1) : last.rung;
+}
+
+const PARTS_WORDS: Readonly<Record<number, string>> = {
+  1: "on the beats",
+  2: "eighths",
+  3: "triplets",
+  4: "sixteenths",
+};
+
+/**
+ * What phrases of a rung are like, in a clause.
+ *
+ * @example
+ * rungWords(1) // => "one bar, 4 strokes on one drum, on the beats, 72 beats a minute"
+ */
+export function rungWords(number: number): string {
+  const { bars, strokes, voices, parts, mayEnterLate, tempoBpm } = rungAt(number);
+  return [
+    bars === 1 ? "one bar" : `${bars} bars`,
+    `${strokes} strokes on ${voices === 1 ? "one drum" : `${voices} drums`}`,
+    PARTS_WORDS[parts] ?? `${parts} parts a beat`,
+    ...(mayEnterLate ? ["at times without the one"] : []),
+    `${tempoBpm} beats a minute`,
+  ].join(", ");
 }
 
 /**
@@ -93,7 +153,7 @@ export function nextRung(results: readonly RungResult[], level: Level): number {
  * @param number from 1; beyond the last rung it is the last.
  */
 export function inventPhrase(number: number, set: SyllableSet, chance: Chance): Phrase {
-  const rung = RUNGS[Math.min(RUNGS.length, Math.max(1, number)) - 1] ?? firstRung();
+  const rung = rungAt(number);
   const beats = rung.bars * beatsPerBar(FOUR_FOUR);
   const on = shuffled(
     Array.from({ length: beats }, (_, beat) => fraction(beat)),
@@ -133,10 +193,10 @@ export function inventPhrase(number: number, set: SyllableSet, chance: Chance): 
   };
 }
 
-function firstRung(): Rung {
-  const [first] = RUNGS;
-  if (!first) throw new RangeError("The ladder of phrases has no rung.");
-  return first;
+function rungAt(number: number): Rung {
+  const rung = RUNGS[Math.min(RUNGS.length, Math.max(1, number)) - 1];
+  if (!rung) throw new RangeError(`The ladder of phrases has no rung ${number}.`);
+  return rung;
 }
 
 /** A voice for each stroke, every voice of the rung at least once where there are strokes enough. */

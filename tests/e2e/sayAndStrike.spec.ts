@@ -5,10 +5,13 @@ import { seededChance } from "../../engine/units/index.ts";
 import { expectClean } from "./clean.ts";
 import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
-import { addStudent, rowsOf } from "./studioPages.ts";
+import { addStudent, choose, rowsOf } from "./studioPages.ts";
 import { KIT, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 const MONDAY = "2026-03-02T15:10:00+01:00";
+const MONDAY_AFTER = "2026-03-09T15:10:00+01:00";
+const MUCH_LATER = "2026-04-20T15:10:00+02:00";
+const SECOND = "Second module";
 const KICK = 36;
 const SNARE = 38;
 const TOM = 43;
@@ -132,6 +135,101 @@ test("typed and struck: rhythm and sound told apart; a reload goes on with it; i
   await expect
     .poll(async () => (await rowsOf(page, "results")).map(({ item, outcome }) => `${item} ${outcome}`).sort())
     .toEqual(["syllable:kick known", "syllable:snare new"]);
+});
+
+async function beginWithOttilie(page: Page): Promise<void> {
+  await page.getByRole("link", { name: "Desk", exact: true }).click();
+  await page.getByRole("button", { name: /Begin with Ottilie/ }).click();
+  await page.getByRole("main").getByRole("link", { name: "Say & Strike" }).click();
+  await expect(page.getByRole("heading", { name: "The next phrase" })).toBeVisible();
+}
+
+async function endTheLesson(page: Page, lessonsSoFar: number): Promise<void> {
+  await page.getByRole("link", { name: /^Ottilie/ }).click();
+  await page.getByRole("button", { name: "End the lesson" }).click();
+  await expect(page.getByRole("heading", { name: /^Ottilie: the lesson is over/ })).toBeVisible();
+  const isEnd = ({ event }: Record<string, unknown>): boolean =>
+    JSON.stringify(event).includes('"lesson-ended"');
+  await expect.poll(async () => (await rowsOf(page, "events")).filter(isEnd).length).toBe(lessonsSoFar);
+}
+
+test("the next lesson goes on where this student left off; long after, a step easier; it is said before the round", async ({
+  page,
+}) => {
+  test.slow();
+  await page.clock.setFixedTime(MONDAY);
+  await plugIn(page, KIT);
+  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15", level: "First year" });
+  await connect(page);
+  await beginWithOttilie(page);
+  await expect(page.getByText("Ottilie has not struck any yet, and begins at step 1 of 16")).toBeVisible();
+  await expectClean(page);
+  // Four beats on one drum: two held in a row, and the next is a step harder.
+  for (const held of [1, 2]) {
+    await page.getByRole("button", { name: /^The program’s phrase/ }).click();
+    await expect(page.getByRole("heading", { name: "Strike what was said." })).toBeVisible();
+    await strike(
+      page,
+      [0, 1, 2, 3].map((beat) => [beat * 700, KICK] as const),
+    );
+    await expect(page.getByText(`All ${4 * held} sounds were taken for what they were.`)).toBeVisible();
+  }
+  // The second round of a lesson goes on as well.
+  await page.keyboard.press("Escape");
+  await page.getByRole("button", { name: "Set it differently" }).click();
+  await expect(page.getByText("Ottilie goes on at step 2 of 16, as left off earlier today:")).toBeVisible();
+  await expectClean(page);
+  await endTheLesson(page, 1);
+
+  await page.clock.setFixedTime(MONDAY_AFTER);
+  await page.reload();
+  await beginWithOttilie(page);
+  await expect(page.getByText("Ottilie goes on at step 2 of 16, as left off 7 days ago:")).toBeVisible();
+  await endTheLesson(page, 2);
+
+  await page.clock.setFixedTime(MUCH_LATER);
+  await page.reload();
+  await beginWithOttilie(page);
+  await expect(
+    page.getByText("Ottilie left off at step 2, 49 days ago, and begins at step 1 of 16"),
+  ).toBeVisible();
+});
+
+test("two students at two kits strike one phrase at the same time: a line for each", async ({ page }) => {
+  test.slow();
+  await page.clock.setFixedTime(MONDAY);
+  await plugIn(page, KIT, SECOND);
+  await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
+  await addStudent(page, "Bram", { weekday: "Monday", from: "15:45" });
+  await page.getByRole("link", { name: "Kit", exact: true }).click();
+  await page.getByRole("button", { name: "Connect the kit" }).click();
+  await choose(page, /Kit on input/, KIT);
+  await choose(page, /Second kit on input/, SECOND);
+  await expect(page.getByText(`${KIT} and ${SECOND} are connected.`)).toBeVisible();
+  await page.getByRole("link", { name: "Desk", exact: true }).click();
+  await page.getByRole("button", { name: "Two students on two kits" }).click();
+  await choose(page, `At ${KIT}`, "Ottilie");
+  await choose(page, `At ${SECOND}`, "Bram");
+  await page.getByRole("button", { name: "Begin with both" }).click();
+  await page.getByRole("link", { name: "Say & Strike", exact: true }).first().click();
+  await page.getByText("Everybody answers each phrase").click();
+  await expectClean(page);
+  await page.getByRole("button", { name: "Begin", exact: true }).click();
+  await typePhrase(page, "doo ka doo ka");
+  await expect(page.getByText("Ottilie: In your own tempo, when you are ready.")).toBeVisible();
+  await expect(page.getByText("Bram: In your own tempo, when you are ready.")).toBeVisible();
+  await expectClean(page);
+  const from = await page.evaluate(() => performance.now() + 200);
+  const beats = (keys: readonly number[], ms: number) =>
+    keys.map((key, beat) => ({ ms: beat * ms, bytes: stroke(key) }));
+  await Promise.all([
+    sendInTime(page, beats([KICK, SNARE, KICK, SNARE], 600), { from }),
+    sendInTime(page, beats([KICK, SNARE, KICK, TOM], 700), { name: SECOND, from: from + 130 }),
+  ]);
+  await expect(page.getByText("Ottilie: Rhythm holds; sound holds.")).toBeVisible();
+  await expect(page.getByText(/^Bram: Rhythm holds; the fourth sound moved from snare to /)).toBeVisible();
+  await expect(page.getByText("Bram: Of 4 sounds 1 was taken for another.")).toBeVisible();
+  await expectClean(page);
 });
 
 test.describe("what is said on a sound device", IN_REAL_TIME, () => {

@@ -1,13 +1,17 @@
 /** The rounds that are kept step by step, put together once for the program. */
 import type { PlayerId, SteppedKind } from "../../../engine/rounds/index.ts";
 import type { Level } from "../../../engine/score/index.ts";
-import { HeardEarlier } from "../../app/heardEarlier.ts";
+import type { LessonState } from "../../../engine/session/index.ts";
+import { heardBefore, NOTHING_HEARD } from "../../app/heardEarlier.ts";
 import type { KitProgram } from "../../app/kitProgram.ts";
+import { phrasesBefore } from "../../app/phrasesEarlier.ts";
 import { ANYBODY } from "../../app/players.ts";
+import { ReadForLesson } from "../../app/readForLesson.ts";
 import type { Studio } from "../../app/studio.ts";
 import { Judge } from "../../judging/judge.ts";
 import { SyllableEar } from "../../microphone/syllableEar.ts";
 import { SyllableThinking } from "../../microphone/syllableThinking.ts";
+import type { HeardKit } from "../../session/heardKit.ts";
 import { SteppedRound } from "../../session/steppedRound.ts";
 import type { Shelf } from "../../store/index.ts";
 import { BackTurnedRound } from "../back-turned/backTurnedRound.ts";
@@ -39,7 +43,17 @@ export function framedRounds(
     new SteppedRound(kind, book, () => players.get().lane, players);
   const levelOf = (player: PlayerId | null): Level =>
     (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level;
-  const heardEarlier = new HeardEarlier(database, book.log);
+  const nicknameOf = (player: PlayerId): string | undefined => roster.student(player)?.nickname;
+  const heardEarlier = new ReadForLesson(
+    book.log,
+    (student, lesson) => heardBefore(database, student, lesson),
+    "What was heard in earlier lessons could not be read.",
+  );
+  const phrases = new ReadForLesson(
+    book.log,
+    (student, lesson) => phrasesBefore(database, student, lesson),
+    "Where each left off in Say & Strike could not be read.",
+  );
   const kits = {
     answering: () => session.listened.get().log,
     asking: () => {
@@ -65,15 +79,17 @@ export function framedRounds(
       book,
       kits,
       toms: toms.get,
-      earlier: (by) => heardEarlier.by(by),
+      earlier: (by) => heardEarlier.by(by) ?? NOTHING_HEARD,
       chance: Math.random,
     }),
     "say-and-strike": new SayAndStrikeRound(stepped("say-and-strike"), {
       sound,
       book,
-      kits,
+      kits: { ...kits, seatOf: (player) => seatOf(player, session.kits, book.log.get())?.log ?? null },
       ear: new SyllableEar(() => sound.openContext(), new SyllableThinking()),
       levelOf,
+      phrases,
+      nicknameOf,
       syllables,
       chance: Math.random,
     }),
@@ -99,9 +115,19 @@ export function framedRounds(
       kits: session.kits,
       judge: new Judge(),
       levelOf: (player) => (player === null ? undefined : roster.student(player)?.level) ?? ANYBODY.level,
-      nicknameOf: (player) => roster.student(player)?.nickname,
+      nicknameOf,
       chance: Math.random,
       now: () => performance.now() / 1000,
     }),
   };
+}
+
+/** The kit a student sits at, where the lesson has several. */
+function seatOf(
+  player: PlayerId,
+  kits: readonly HeardKit[],
+  { began }: Pick<LessonState, "began">,
+): HeardKit | undefined {
+  const lanes = began?.lanes ?? [];
+  return lanes.length < 2 ? undefined : kits[lanes.findIndex(({ studentId }) => studentId === player)];
 }

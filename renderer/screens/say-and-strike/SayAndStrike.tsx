@@ -12,6 +12,8 @@ import { MisheardNote } from "./MisheardNote.tsx";
 import styles from "./SayAndStrike.module.css";
 import { Told } from "./Told.tsx";
 import { VoicesLearnt } from "./VoicesLearnt.tsx";
+import { WhereItBegins } from "./WhereItBegins.tsx";
+import { WhoStrikes } from "./WhoStrikes.tsx";
 
 const CARD = [
   "A phrase is said in drum syllables. Listen to all of it.",
@@ -24,7 +26,7 @@ export function SayAndStrike() {
   const { framed } = useLesson();
   const round = framed["say-and-strike"];
   const { own, stage } = useWatched(round);
-  const { struck, proposal } = useWatched(round.doing);
+  const { calling, proposal } = useWatched(round.doing);
   const { doing } = useWatched(round.ear);
   const { call, roles } = own;
   const isWaiting = call !== null && isCalled(call);
@@ -35,7 +37,13 @@ export function SayAndStrike() {
       sub={roles === "student-says" ? "Turned round: one strikes, the other says it." : undefined}
       card={CARD}
       names={proposal ? { next: "That is it", again: "Say it again" } : { next: "The program’s phrase" }}
-      before={<BeforeRound />}
+      before={
+        <>
+          <WhoStrikes />
+          <WhereItBegins />
+          <BeforeRound />
+        </>
+      }
       shown={sayAndStrikeRules.shown(own)}
       tally={<MisheardNote />}
       margin={
@@ -61,7 +69,7 @@ export function SayAndStrike() {
         <HeardForAGlance proposal={proposal} />
       ) : doing !== "nothing" ? (
         <Listening />
-      ) : struck === "call" ? (
+      ) : calling !== null ? (
         <StrikeTheCall />
       ) : isWaiting ? (
         <Answering call={call} />
@@ -69,6 +77,7 @@ export function SayAndStrike() {
         <>
           {call && <Told call={call} />}
           <Calling key={own.past.length} />
+          {own.past.length === 0 && <WhereItBegins />}
           <VoicesLearnt />
         </>
       )}
@@ -95,14 +104,14 @@ function Listening() {
 
 function StrikeTheCall() {
   const { framed } = useLesson();
-  const { count } = useWatched(framed["say-and-strike"].doing);
+  const { calling } = useWatched(framed["say-and-strike"].doing);
   return (
     <section aria-labelledby="strike-call">
       <h2 id="strike-call" className={styles.asked}>
         Strike a phrase on the kit.
       </h2>
       <p role="status" className={styles.status}>
-        {count === 0
+        {calling === 0
           ? "What I hear is the phrase, whatever was meant. A silence ends it."
           : "I am listening. A silence ends it."}
       </p>

@@ -1,4 +1,4 @@
-import type { SaidStroke } from "../../../engine/rounds/index.ts";
+import type { PlayerId, SaidStroke } from "../../../engine/rounds/index.ts";
 
 /** What was heard by the microphone, before somebody has said that it is so. */
 export interface Proposal {
@@ -9,13 +9,21 @@ export interface Proposal {
 
 /** What goes on beside the steps of the round. */
 export interface Doing {
-  /** What strikes are for now. */
-  readonly struck: "call" | "answer" | null;
-  /** How many were struck so far. */
-  readonly count: number;
+  /** Strokes of the call that is being struck so far; `null` while none is. */
+  readonly calling: number | null;
+  /** Strokes so far of each whose answer is listened for at a kit. */
+  readonly answering: ReadonlyMap<PlayerId | null, number>;
+  /** Whose answer is meant where several are waited for and one kit or voice is heard; `undefined`: the first. */
+  readonly chosen: PlayerId | undefined;
   readonly proposal: Proposal | null;
   /** Why a line could not be read; `null` where it could. */
   readonly trouble: string | null;
 }
 
-export const NOTHING: Doing = { struck: null, count: 0, proposal: null, trouble: null };
+export const NOTHING: Doing = {
+  calling: null,
+  answering: new Map(),
+  chosen: undefined,
+  proposal: null,
+  trouble: null,
+};

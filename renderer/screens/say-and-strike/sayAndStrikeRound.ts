@@ -1,9 +1,10 @@
 /**
- * Runs a round of Say & Strike: says phrases or hears them said, collects what is struck, and hears what is said back.
+ * Runs a round of Say & Strike: says phrases or hears them said, listens for what is struck, at one kit or at each student's own,
+ * and hears what is said back.
  */
-import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type AnsweredBy,
+  type Answering,
   type Call,
   type CallSource,
   type Dealt,
@@ -26,6 +27,7 @@ import {
   type Counting,
   HOUSE_SPEAKER,
   inventPhrase,
+  type LeftOff,
   nextRung,
   PhraseTextError,
   readPhraseText,
@@ -43,6 +45,8 @@ import {
   seededChance,
   toNumber,
 } from "../../../engine/units/index.ts";
+import { leftOff, type PhrasesBefore } from "../../app/phrasesEarlier.ts";
+import type { ReadState } from "../../app/readForLesson.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Playing } from "../../audio/strokePlayer.ts";
 import type { SyllableEar } from "../../microphone/syllableEar.ts";
@@ -54,13 +58,11 @@ import type { KitsHeard } from "../back-turned/backTurnedRound.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { type Doing, NOTHING, type Proposal } from "./doing.ts";
 import { sayAndStrikeOnWall } from "./onWall.ts";
+import { StruckPhrase, silenceMs } from "./struckPhrase.ts";
 
 /** Whose examples the ear goes by where nobody in particular speaks. */
 export const TEACHERS_VOICE = "teacher";
 export const COUNTED: Counting = { counted: true, voice: "snare" };
-/** A phrase that was struck is over after so many of its beats without a stroke, and never sooner than this. Our choice. */
-const OVER_BEATS = 2;
-const LEAST_OVER_MS = 1300;
 /** A player's beat, where it is told from the strokes alone: kept within these by doubling. Our choice. */
 const SLOWEST_BPM: Bpm = 60;
 const FASTEST_BPM: Bpm = 140;
@@ -70,6 +72,12 @@ const STRUCK_VELOCITY = 0.7;
 /** So often a phrase is drawn anew, until what was dealt is in it. */
 const MOST_DRAWS = 40;
 
+/** What the round needs of the kits. */
+export interface SeatedKits extends KitsHeard {
+  /** The kit a student sits at by the lesson; `null` where it does not say. */
+  readonly seatOf: (player: PlayerId) => KitLog | null;
+}
+
 export class SayAndStrikeRound implements FramedRound {
   readonly round: SteppedRound<"say-and-strike">;
   readonly ear: SyllableEar;
@@ -78,16 +86,20 @@ export class SayAndStrikeRound implements FramedRound {
   readonly doing = new Store<Doing, Partial<Doing>>(NOTHING, (before, change) => ({ ...before, ...change }));
   /** The tempo of what is typed. */
   readonly tempo = new Store<Bpm, Bpm>(80, (_, next) => next);
+  /** How several players answer the next time it begins. */
+  readonly answering = new Store<Answering, Answering>("in-turn", (_, next) => next);
   readonly #sound: Pick<SoundDesk, "playSaid" | "playStrokes">;
   readonly #book: Pick<LessonBook, "log">;
-  readonly #kits: KitsHeard;
-  readonly #levelOf: (player: PlayerId | null) => Level;
+  readonly #kits: SeatedKits;
+  readonly levelOf: (player: PlayerId | null) => Level;
+  /** What became of earlier phrases, by student. */
+  readonly phrases: Watched<ReadState<PhrasesBefore | null>>;
+  readonly #nicknameOf: (player: PlayerId) => string | undefined;
   readonly #syllables: Pick<Watched<SyllableSet>, "get">;
   readonly #chance: Chance;
   #playing: Playing | undefined;
-  #hits: readonly Hit[] = [];
-  #timer: ReturnType<typeof setTimeout> | undefined;
-  #unhear: () => void = () => {};
+  #calling: StruckPhrase | undefined;
+  readonly #answers = new Map<PlayerId | null, StruckPhrase>();
 
   constructor(
     round: SteppedRound<"say-and-strike">,
@@ -97,14 +109,18 @@ export class SayAndStrikeRound implements FramedRound {
       kits,
       ear,
       levelOf,
+      phrases,
+      nicknameOf,
       syllables,
       chance,
     }: {
       readonly sound: Pick<SoundDesk, "playSaid" | "playStrokes">;
       readonly book: Pick<LessonBook, "log">;
-      readonly kits: KitsHeard;
+      readonly kits: SeatedKits;
       readonly ear: SyllableEar;
       readonly levelOf: (player: PlayerId | null) => Level;
+      readonly phrases: Watched<ReadState<PhrasesBefore | null>>;
+      readonly nicknameOf: (player: PlayerId) => string | undefined;
       readonly syllables: Pick<Watched<SyllableSet>, "get">;
       readonly chance: Chance;
     },
@@ -116,7 +132,9 @@ export class SayAndStrikeRound implements FramedRound {
     this.#sound = sound;
     this.#book = book;
     this.#kits = kits;
-    this.#levelOf = levelOf;
+    this.levelOf = levelOf;
+    this.phrases = phrases;
+    this.#nicknameOf = nicknameOf;
     this.#syllables = syllables;
     this.#chance = chance;
     round.subscribe(() => this.#settle());
@@ -129,7 +147,7 @@ export class SayAndStrikeRound implements FramedRound {
   }
 
   readonly begin = (dealt?: Dealt): void => {
-    this.round.begin(this.players(), { dealt });
+    this.round.begin(this.players(), { answering: this.answering.get(), dealt });
     if (dealt) this.next();
   };
 
@@ -152,9 +170,9 @@ export class SayAndStrikeRound implements FramedRound {
     if (stage === "paused") return { stop };
     if (stage !== "running") return {};
     const acts = { "turn-round": () => this.turnRound(), stop };
-    const { proposal, struck } = this.doing.get();
+    const { proposal, calling } = this.doing.get();
     if (proposal) return { ...acts, next: () => this.confirm(), again: () => this.sayAgain() };
-    if (struck === "call") return acts;
+    if (calling !== null) return acts;
     const { call } = own;
     const again = (): void => this.again();
     if (!call) return { ...acts, next: () => this.next() };
@@ -162,7 +180,10 @@ export class SayAndStrikeRound implements FramedRound {
   };
 
   readonly onWall = (): RoundOnWall =>
-    sayAndStrikeOnWall(this.get(), this.doing.get(), this.ear.get().doing === "listening");
+    sayAndStrikeOnWall(this.get(), this.doing.get(), {
+      isListening: this.ear.get().doing === "listening",
+      nicknameOf: this.#nicknameOf,
+    });
 
   readonly onWallChanged = (listener: () => void): (() => void) => {
     const stops = [this.doing.subscribe(listener), this.ear.subscribe(listener)];
@@ -174,14 +195,31 @@ export class SayAndStrikeRound implements FramedRound {
   /** Whose voice the microphone hears now. */
   speaker(): string {
     const play = this.get();
-    return play.own.roles === "student-says" ? (playerInTurn(play) ?? "student") : TEACHERS_VOICE;
+    if (play.own.roles === "student-strikes") return TEACHERS_VOICE;
+    const { call } = play.own;
+    return (call && isCalled(call) ? this.answerer() : playerInTurn(play)) ?? "student";
   }
 
-  /** How hard the next phrase of the program is, from 1. */
+  /** How hard the next phrase of the program is, from 1: for several at once as hard as the one can take who takes least. */
   rung(): number {
+    const { own } = this.get();
+    const rungs = this.#asked().map((by) =>
+      nextRung(rungResultsOf(own, by), this.levelOf(by), this.leftOff(by)),
+    );
+    return Math.min(...rungs);
+  }
+
+  /** Who answers the next call. */
+  #asked(): readonly (PlayerId | null)[] {
     const play = this.get();
-    const by = playerInTurn(play);
-    return nextRung(rungResultsOf(play.own, by), this.#levelOf(by));
+    const isForAll = play.answering === "all-at-once" && play.players.length > 0;
+    return isForAll ? play.players : [playerInTurn(play)];
+  }
+
+  /** Where a player left off before this round; `null` where nothing is known of it. */
+  leftOff(player: PlayerId | null): LeftOff | null {
+    if (player === null) return null;
+    return leftOff(player, this.phrases.get().of.get(player) ?? null, this.#book.log.get());
   }
 
   /** The next phrase is the program's: said, or struck where the roles are turned round. */
@@ -213,7 +251,17 @@ export class SayAndStrikeRound implements FramedRound {
   strikeCall(): void {
     this.#quiet();
     this.#passOn();
-    this.#collect("call");
+    this.doing.dispatch({ calling: 0 });
+    this.#calling = new StruckPhrase(
+      this.#kits.asking(),
+      silenceMs(null),
+      (count) => this.doing.dispatch({ calling: count }),
+      (strokes) => {
+        this.#calling = undefined;
+        this.doing.dispatch({ calling: null });
+        this.#called(strokes, null, tempoOf(strokes), "struck", null);
+      },
+    );
   }
 
   /** The call is said back into the microphone. */
@@ -261,7 +309,6 @@ export class SayAndStrikeRound implements FramedRound {
     if (!call) return;
     this.#quiet();
     this.round.add({ kind: "heard-again" });
-    this.#hits = [];
     this.#sayCall(call);
   }
 
@@ -280,10 +327,32 @@ export class SayAndStrikeRound implements FramedRound {
     this.round.stop();
   }
 
-  /** Whoever is to answer. */
+  /** Whoever is to answer where one is heard at a time: who was chosen, or the first. */
   answerer(): PlayerId | null {
     const { call } = this.get().own;
-    return (call && stillToStrike(call)[0]) ?? null;
+    const still = call ? stillToStrike(call) : [];
+    const { chosen } = this.doing.get();
+    return chosen !== undefined && still.includes(chosen) ? chosen : (still[0] ?? null);
+  }
+
+  /** Whether each who is still waited for strikes at a kit of their own, so that nobody need say whose answer it is. */
+  isSeated(): boolean {
+    const { call, roles } = this.get().own;
+    return (
+      roles === "student-strikes" &&
+      call !== null &&
+      stillToStrike(call).every((player) => this.#seatOf(player) !== null)
+    );
+  }
+
+  /** The next answer is this player's. */
+  choose(player: PlayerId | null): void {
+    this.doing.dispatch({ chosen: player ?? undefined });
+    this.#settle();
+  }
+
+  #seatOf(player: PlayerId | null): KitLog | null {
+    return player === null ? null : this.#kits.seatOf(player);
   }
 
   #phraseOf(rung: number): Phrase {
@@ -328,7 +397,8 @@ export class SayAndStrikeRound implements FramedRound {
   }
 
   #passOn(): void {
-    if (this.get().own.call) this.round.add({ kind: "passed-on" });
+    const { answering, own } = this.get();
+    if (own.call && answering === "in-turn") this.round.add({ kind: "passed-on" });
   }
 
   #call(
@@ -350,21 +420,12 @@ export class SayAndStrikeRound implements FramedRound {
     source: CallSource,
     rung: number | null,
   ): void {
-    const play = this.get();
-    this.round.add({
-      kind: "called",
-      strokes,
-      text,
-      tempoBpm,
-      source,
-      rung,
-      of: [playerInTurn(play)],
-    });
+    this.round.add({ kind: "called", strokes, text, tempoBpm, source, rung, of: this.#asked() });
   }
 
-  #answer(strokes: readonly SaidStroke[], way: AnsweredBy): void {
-    const by = this.answerer();
-    this.round.add({ kind: "answered", by, strokes, way, level: this.#levelOf(by) });
+  #answer(strokes: readonly SaidStroke[], way: AnsweredBy, by = this.answerer()): void {
+    this.doing.dispatch({ chosen: undefined });
+    this.round.add({ kind: "answered", by, strokes, way, level: this.levelOf(by) });
   }
 
   /** Lets the call sound: said, or struck by the program where it is to be said back. */
@@ -401,66 +462,77 @@ export class SayAndStrikeRound implements FramedRound {
   #quiet(): void {
     this.#silence();
     this.ear.cancel();
-    this.#collect(null);
-    this.doing.dispatch({ proposal: null, trouble: null });
+    this.#calling?.stop();
+    this.#calling = undefined;
+    this.#unhearAnswers();
+    this.doing.dispatch({ calling: null, chosen: undefined, proposal: null, trouble: null });
   }
 
   /** Strikes count as long as something is waited for, and for that only. */
   #settle(): void {
     const { stage, own } = this.get();
-    const { struck } = this.doing.get();
     if (stage !== "running") {
-      if (struck !== null) this.#collect(null);
+      this.#calling?.stop();
+      this.#calling = undefined;
+      this.#unhearAnswers();
+      if (this.doing.get().calling !== null) this.doing.dispatch({ calling: null });
       if (stage === "over") {
         this.#silence();
         this.ear.close();
       }
       return;
     }
-    const isWaiting = own.call !== null && isCalled(own.call) && own.roles === "student-strikes";
-    if (isWaiting && struck !== "answer") this.#collect("answer");
-    if (!isWaiting && struck === "answer") this.#collect(null);
+    const isStruck = own.call !== null && isCalled(own.call) && own.roles === "student-strikes";
+    if (isStruck) this.#hearAnswers(own.call);
+    else this.#unhearAnswers();
   }
 
-  #collect(struck: Doing["struck"]): void {
-    clearTimeout(this.#timer);
-    this.#unhear();
-    this.#hits = [];
-    this.#unhear = struck === null ? () => {} : this.#hearKit(struck);
-    this.doing.dispatch({ struck, count: 0 });
+  /** Listens to each who is still waited for, at their own kit; whoever has none strikes at the one that answers, one by one. */
+  #hearAnswers(call: Call): void {
+    const still = stillToStrike(call);
+    const seats = new Map<PlayerId | null, KitLog>();
+    for (const player of still) {
+      const seat = this.#seatOf(player);
+      if (seat) seats.set(player, seat);
+    }
+    const next = this.answerer();
+    const shared = this.#kits.answering();
+    if (!seats.has(next) && ![...seats.values()].includes(shared)) seats.set(next, shared);
+    for (const [player, phrase] of this.#answers) {
+      if (seats.get(player) === phrase.log) continue;
+      phrase.stop();
+      this.#answers.delete(player);
+    }
+    for (const [player, log] of seats)
+      if (!this.#answers.has(player)) this.#answers.set(player, this.#answerAt(player, log, call));
+    this.#tellAnswering();
   }
 
-  #hearKit(struck: "call" | "answer"): () => void {
-    const log: KitLog = struck === "call" ? this.#kits.asking() : this.#kits.answering();
-    let seen = log.get();
-    return log.subscribe(() => {
-      const fresh = log.hitsSince(seen);
-      seen = log.get();
-      if (fresh.length > 0) this.#struck(struck, fresh);
-    });
-  }
-
-  #struck(struck: "call" | "answer", fresh: readonly Hit[]): void {
-    this.#hits = [...this.#hits, ...fresh].slice(0, MOST_STROKES);
-    this.doing.dispatch({ count: this.#hits.length });
-    clearTimeout(this.#timer);
-    const { call } = this.get().own;
-    const beatMs = (call ? beatSeconds(call.tempoBpm) : 0) * 1000;
-    // Within the phrase a silence may be as long as its longest one.
-    const longest = struck === "answer" && call ? longestGapMs(call.strokes) : 0;
-    this.#timer = setTimeout(
-      () => this.#strikesOver(struck),
-      Math.max(LEAST_OVER_MS, OVER_BEATS * beatMs, longest + beatMs),
+  #answerAt(player: PlayerId | null, log: KitLog, call: Call): StruckPhrase {
+    return new StruckPhrase(
+      log,
+      silenceMs(call),
+      (count) => this.#tellAnswering(player, count),
+      (strokes) => {
+        this.#answers.delete(player);
+        this.#answer(strokes, "struck", player);
+      },
     );
   }
 
-  #strikesOver(struck: "call" | "answer"): void {
-    const first = this.#hits[0]?.time ?? 0;
-    const strokes = this.#hits.map(({ time, voice }) => ({ time: Math.max(0, time - first), voice }));
-    this.#collect(null);
-    if (strokes.length === 0) return;
-    if (struck === "answer") this.#answer(strokes, "struck");
-    else this.#called(strokes, null, tempoOf(strokes), "struck", null);
+  #unhearAnswers(): void {
+    if (this.#answers.size === 0) return;
+    for (const phrase of this.#answers.values()) phrase.stop();
+    this.#answers.clear();
+    this.#tellAnswering();
+  }
+
+  #tellAnswering(player?: PlayerId | null, count = 0): void {
+    const before = this.doing.get().answering;
+    const answering = new Map(
+      [...this.#answers.keys()].map((each) => [each, each === player ? count : (before.get(each) ?? 0)]),
+    );
+    this.doing.dispatch({ answering });
   }
 }
 
@@ -482,12 +554,6 @@ function tempoOf(strokes: readonly SaidStroke[]): Bpm {
   while (bpm < SLOWEST_BPM) bpm *= 2;
   while (bpm > FASTEST_BPM) bpm /= 2;
   return bpm;
-}
-
-function longestGapMs(strokes: readonly SaidStroke[]): number {
-  return strokes
-    .slice(1)
-    .reduce((longest, { time }, at) => Math.max(longest, (time - (strokes[at]?.time ?? 0)) * 1000), 0);
 }
 
 function voiceOf(item: ShownItem, set: SyllableSet) {

@@ -1,11 +1,8 @@
 /** What a student looked at and named in the Wall Chart over the latest lessons. */
-import { type ChartLook, playOf } from "../../../engine/rounds/index.ts";
-import { lessonState, localDay } from "../../../engine/session/index.ts";
-import { readLesson, resultsOfStudent, type StudioDatabase } from "../../store/index.ts";
+import type { ChartLook } from "../../../engine/rounds/index.ts";
+import { earlierRounds } from "../../app/earlierRounds.ts";
+import type { StudioDatabase } from "../../store/index.ts";
 import { allLooks } from "./chartWords.ts";
-
-/** As in Back Turned: a season of weekly lessons. */
-const LESSONS_BACK = 12;
 
 /** The looks of one round at one part of the chart. */
 export interface LooksOfDay {
@@ -23,25 +20,11 @@ export async function looksEarlier(
   database: StudioDatabase,
   studentId: string,
 ): Promise<readonly LooksOfDay[]> {
-  const results = await resultsOfStudent(database, studentId);
-  // Ids of lessons sort by time. Only a look, or a card, asks for the name of a rudiment.
-  const lessons = new Set(
-    results.flatMap(({ item, lessonId }) => (item.startsWith("rudiment:") ? [lessonId] : [])),
+  // Only a look, or a card, asks for the name of a rudiment.
+  const rounds = await earlierRounds(database, studentId, { kind: "wall-chart", item: "rudiment" });
+  return rounds.flatMap(({ day, play: { own } }) =>
+    allLooks(own).flatMap((looks) =>
+      looks[0]?.by === studentId && !looks[0].ofTeacher ? [{ day, looks }] : [],
+    ),
   );
-  const found: LooksOfDay[] = [];
-  for (const id of [...lessons].sort().slice(-LESSONS_BACK)) {
-    const { events } = await readLesson(database, id);
-    const { began, rounds } = lessonState(events);
-    for (const { round, steps } of rounds) {
-      if (round !== "wall-chart" || !began) continue;
-      const { own } = playOf(
-        "wall-chart",
-        steps.map(({ step }) => step),
-      );
-      for (const looks of allLooks(own))
-        if (looks[0]?.by === studentId && !looks[0].ofTeacher)
-          found.push({ day: localDay(began.at, began.zone), looks });
-    }
-  }
-  return found;
 }

@@ -2,7 +2,9 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { FOUR_FOUR } from "../../../engine/score/index.ts";
 import {
+  beginningRung,
   inventPhrase,
+  LONG_AGO_DAYS,
   nextRung,
   OUR_SYLLABLES,
   RUNGS,
@@ -65,6 +67,21 @@ test.each([
     ),
   ).toBe(expected);
 });
+
+test.each([
+  ["never played", "second-year", null, 4],
+  ["last week", "first-year", { rung: 9, daysAgo: 7 }, 9],
+  ["three weeks ago", "first-year", { rung: 9, daysAgo: LONG_AGO_DAYS }, 9],
+  ["longer ago", "first-year", { rung: 9, daysAgo: LONG_AGO_DAYS + 1 }, 8],
+  ["longer ago, at the lowest", "working", { rung: 1, daysAgo: 400 }, 1],
+] as const)(
+  "%s: where a round begins; from its first answer on it goes by its own",
+  (_, level, left, expected) => {
+    expect(beginningRung(level, left)).toBe(expected);
+    expect(nextRung([], level, left)).toBe(expected);
+    expect(nextRung([{ rung: expected, held: true }], level, left)).toBe(expected);
+  },
+);
 
 test("law: a phrase of a rung has its strokes, voices, bars and parts, can be typed, and is the same by the same chance", () => {
   fc.assert(

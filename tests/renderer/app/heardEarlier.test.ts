@@ -1,6 +1,6 @@
-import { expect, test, vi } from "vitest";
+import { expect, test } from "vitest";
 import type { BackTurnedEvent } from "../../../engine/rounds/index.ts";
-import { HeardEarlier, heardBefore, NOTHING_HEARD } from "../../../renderer/app/heardEarlier.ts";
+import { heardBefore, NOTHING_HEARD } from "../../../renderer/app/heardEarlier.ts";
 import type { LessonBook } from "../../../renderer/session/lessonBook.ts";
 import { SteppedRound } from "../../../renderer/session/steppedRound.ts";
 import { opened } from "../session/lessonsPlayed.ts";
@@ -41,17 +41,4 @@ test("what each heard in earlier lessons, the oldest first; the lesson that is o
     heard: [{ sounded: "ride", named: "bell" }],
   });
   expect(await heardBefore(data, "casimir")).toEqual(NOTHING_HEARD);
-});
-
-test("it is read when a lesson begins, and let go when it ends", async () => {
-  const { book, data, place } = await opened();
-  await lessonOfTwo(book, 3);
-  place.clock.pass(7 * 24 * 3600);
-  const earlier = new HeardEarlier(data, book.log);
-  expect(earlier.by("noor")).toEqual(NOTHING_HEARD);
-  await book.begin(["noor"]);
-  await vi.waitFor(() => expect(earlier.by("noor").answers).toEqual([{ rung: 3, right: false }]));
-  expect(earlier.by(null)).toEqual(NOTHING_HEARD);
-  await book.end();
-  expect(earlier.by("noor")).toEqual(NOTHING_HEARD);
 });
