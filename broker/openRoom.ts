@@ -7,6 +7,7 @@ import { createServer as createHttpServer, type Server as HttpServer } from "nod
 import { createServer, type Server, type Socket } from "node:net";
 import { networkInterfaces } from "node:os";
 import type { Duplex } from "node:stream";
+import { createServer as createTlsServer } from "node:tls";
 import { Aedes, type Client } from "aedes";
 import { createWebSocketStream, WebSocketServer } from "ws";
 import {
@@ -18,6 +19,7 @@ import {
   RoomTopics,
   SHORTEST_CODE,
 } from "../engine/rooms/index.ts";
+import type { Certificate } from "./certificate.ts";
 import { Front, MOST_PACKET_BYTES } from "./front.ts";
 import { REASON } from "./reasons.ts";
 
@@ -29,13 +31,15 @@ export interface RoomWanted {
   readonly host?: string;
   /** 0 for any that is free. */
   readonly port: number;
+  /** With one the room speaks TLS, and nothing else. */
+  readonly certificate?: Certificate;
 }
 
 export interface OpenRoom {
   readonly name: string;
   readonly code: string;
   readonly port: number;
-  /** Where pages and programs find it: `ws://192.168.1.20:4177`. */
+  /** Where pages and programs find it: `ws://192.168.1.20:4177`; with a certificate by the names it stands for: `wss://…`. */
   readonly addresses: readonly string[];
   /** How many programs are in it. */
   readonly connected: () => number;
@@ -108,14 +112,15 @@ export async function openRoom(
     broker.handle(front);
   };
   const pages = pagesTo(handle);
-  const server = createServer((socket) => sortOut(socket, handle, pages));
+  const take = (socket: Socket): void => sortOut(socket, handle, pages);
+  const server = wanted.certificate ? tlsServer(wanted.certificate, take, say) : createServer(take);
   server.maxConnections = MOST_CONNECTED;
   const port = await listen(server, wanted);
   return {
     name: wanted.name,
     code,
     port,
-    addresses: hostsOf(wanted.host).map((host) => `ws://${host}:${port}`),
+    addresses: addressesOf(wanted, port),
     connected: () => broker.connectedClients,
     close: async () => {
       const closed = new Promise<void>((done) => server.close(() => done()));
@@ -208,6 +213,47 @@ function sortOut(socket: Socket, handle: (socket: Duplex, from: string) => void,
     else pages.emit("connection", socket);
     process.nextTick(() => socket.resume());
   });
+}
+
+/** Who does not speak TLS, or does not trust the certificate, is told of once. */
+function tlsServer(
+  { cert, key }: Certificate,
+  take: (socket: Socket) => void,
+  say: (sentence: string) => void,
+): Server {
+  const server = createTlsServer({ cert, key, handshakeTimeout: FIRST_WORD_MS }, take);
+  const told = new Set<string>();
+  server.on("tlsClientError", (error: NodeJS.ErrnoException, socket) => {
+    const why = handshakeWords(error.code);
+    const sentence = `Somebody at ${socket.remoteAddress ?? UNKNOWN_ADDRESS} could not come in: ${why}`;
+    if (why === undefined || told.has(sentence) || told.size >= MOST_ADDRESSES) return;
+    told.add(sentence);
+    say(sentence);
+  });
+  return server;
+}
+
+/** Of OpenSSL's reasons those that say what is to be done; the others are part of a network. */
+function handshakeWords(code: string | undefined): string | undefined {
+  switch (code) {
+    case "ERR_SSL_HTTP_REQUEST":
+    case "ERR_SSL_WRONG_VERSION_NUMBER":
+    case "ERR_SSL_PACKET_LENGTH_TOO_LONG":
+      return "they speak without TLS. The address begins with wss:// (or mqtts://).";
+    case "ERR_SSL_TLSV1_ALERT_UNKNOWN_CA":
+    case "ERR_SSL_SSLV3_ALERT_CERTIFICATE_UNKNOWN":
+    case "ERR_SSL_SSLV3_ALERT_BAD_CERTIFICATE":
+      return "their computer does not trust the certificate, or not for the name they typed.";
+    default:
+      return undefined;
+  }
+}
+
+function addressesOf({ host, certificate }: RoomWanted, port: number): readonly string[] {
+  // By any other name a certificate is not trusted.
+  const named = certificate?.hosts ?? [];
+  const way = certificate ? "wss" : "ws";
+  return (named.length > 0 ? named : hostsOf(host)).map((each) => `${way}://${each}:${port}`);
 }
 
 function listen(server: Server, { host, port }: RoomWanted): Promise<number> {

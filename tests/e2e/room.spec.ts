@@ -1,5 +1,7 @@
 /** Two pages in one room on this computer, and the desk of a kit lab, with a real broker between. */
+import { fileURLToPath } from "node:url";
 import { test as anyTest, expect, type Page } from "@playwright/test";
+import { readCertificate } from "../../broker/certificate.ts";
 import { type OpenRoom, openRoom } from "../../broker/openRoom.ts";
 import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
@@ -151,4 +153,32 @@ test("the desk follows a kit of the lab, calls a style to it, and opens it", asy
   await expect(desk.getByRole("row", { name: /Kit 7/ })).not.toContainText(/nothing yet|listening/);
   await expect(desk.getByRole("row", { name: /Kit 7/ })).toContainText("in 100 as written");
   for (const page of [desk, kit]) await page.context().close();
+});
+
+test("a room with a certificate is joined by its address with wss, by a page that trusts it", async ({
+  browser,
+}) => {
+  const folder = new URL("../fixtures/room-tls/", import.meta.url);
+  const files = {
+    cert: fileURLToPath(new URL("cert.pem", folder)),
+    key: fileURLToPath(new URL("key.pem", folder)),
+  };
+  const secret = await openRoom({
+    name: "Millrace",
+    code: CODE,
+    host: "127.0.0.1",
+    port: 0,
+    certificate: readCertificate(files),
+  });
+  // The certificate of the tests is vouched for by nobody.
+  const context = await browser.newContext({ ignoreHTTPSErrors: true });
+  const page = await context.newPage();
+  await page.goto("./#/kit/room");
+  const [address = ""] = secret.addresses;
+  expect(address).toBe(`wss://localhost:${secret.port}`);
+  await joinRoom(page, { name: "Noor", address, room: "Millrace", code: CODE });
+  await expect(page.getByText("Nobody else yet.")).toBeVisible();
+  expect(secret.connected()).toBe(1);
+  await context.close();
+  await secret.close();
 });
