@@ -261,7 +261,9 @@ export class Member {
         if (from === message.id) this.#met(message, now, wasKept);
         return;
       case "goodbye":
-        if (sender) sender.hasLeft = true;
+        if (!sender) return;
+        sender.hasLeft = true;
+        this.#gone(sender.id);
         return;
       case "clock-question":
       case "clock-answer":

@@ -6,36 +6,43 @@
  */
 import type { Seconds } from "../units/index.ts";
 import type { Person } from "./member.ts";
+import type { PersonId } from "./message.ts";
 
 /** Three questions about the clock were not answered, and none was asked. Our choice: of 100 messages five may be lost. */
 export const SILENT_SECONDS: Seconds = 6;
 
-/** *left*: by their own word. *broken-off*: the broker says so. *silent*: nothing comes. *here*: our own connection broke. */
-export type GoneWhy = "left" | "broken-off" | "silent" | "here";
+/**
+ * *left*: by their own word. *anew*: their program went, and was opened again. *broken-off*: the broker says so. *silent*: nothing
+ * comes. *here*: our own connection broke. Whoever left, or came anew, does not go on with what was being played.
+ */
+export type GoneWhy = "left" | "anew" | "broken-off" | "silent" | "here";
 
 export type Presence =
   | { readonly kind: "there"; readonly quietSeconds: Seconds }
   | { readonly kind: "gone"; readonly why: GoneWhy; readonly quietSeconds: Seconds };
 
 /**
- * @param person `null` where the room does not know them any more.
+ * @param id of somebody; where the room does not know them any more, they have left.
+ * @param people all who are, or were, in the room.
  * @param isJoined whether our own connection stands.
  */
-export function presenceOf(
-  person: Pick<Person, "isHere" | "hasLeft" | "quietSeconds"> | null,
-  isJoined: boolean,
-): Presence {
+export function presenceOf(id: PersonId | undefined, people: readonly Person[], isJoined: boolean): Presence {
+  const person = people.find((each) => each.id === id);
   const quietSeconds = person?.quietSeconds ?? Number.POSITIVE_INFINITY;
-  const why = goneBy(person, isJoined);
+  const why = goneBy(person, people, isJoined);
   return why === null ? { kind: "there", quietSeconds } : { kind: "gone", why, quietSeconds };
 }
 
-function goneBy(
-  person: Pick<Person, "isHere" | "hasLeft" | "quietSeconds"> | null,
-  isJoined: boolean,
-): GoneWhy | null {
-  if (person === null || person.hasLeft) return "left";
+function goneBy(person: Person | undefined, people: readonly Person[], isJoined: boolean): GoneWhy | null {
+  if (!person || person.hasLeft) return "left";
   if (!isJoined) return "here";
-  if (!person.isHere) return "broken-off";
-  return person.quietSeconds >= SILENT_SECONDS ? "silent" : null;
+  const isSilent = person.quietSeconds >= SILENT_SECONDS;
+  if (person.isHere && !isSilent) return null;
+  if (people.some((each) => isAnew(each, person))) return "anew";
+  return person.isHere ? "silent" : "broken-off";
+}
+
+/** Each time a program joins it has another id: the name tells who it is. */
+function isAnew(one: Person, { id, name, role }: Person): boolean {
+  return one.id !== id && one.isHere && one.name === name && one.role === role;
 }

@@ -184,7 +184,9 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
 
   /** Whether the partner is there. */
   get presence(): Presence {
-    return presenceOf(this.partner, this.#connection?.standing.get().stage === "joined");
+    const connection = this.#connection;
+    const isJoined = connection?.standing.get().stage === "joined";
+    return presenceOf(this.partner?.id, connection?.people() ?? [], isJoined);
   }
 
   /** The delay for bars of this length; `null` before the far clock has answered. */

@@ -74,7 +74,7 @@ export class FarWatch {
 
   #isGone(why: GoneWhy, quietSeconds: Seconds): void {
     const { name, now, changed, ended } = this.#far;
-    if (why === "left") ended(`${name()} has left the room.`);
+    if (why === "left" || why === "anew") ended(FOR_GOOD[why](name()));
     else if (this.#gone === null) {
       this.#gone = { since: now(), heardUntil: this.#back?.heardUntil ?? now() - quietSeconds };
       changed(goneWords(name(), why));
@@ -94,14 +94,21 @@ export class FarWatch {
   }
 }
 
-const WHY: Readonly<Record<Exclude<GoneWhy, "left">, string>> = {
+type ForGood = "left" | "anew";
+
+const FOR_GOOD: Readonly<Record<ForGood, (name: string) => string>> = {
+  left: (name) => `${name} has left the room.`,
+  anew: (name) => `${name} opened the program anew, and cannot come back into this form.`,
+};
+
+const WHY: Readonly<Record<Exclude<GoneWhy, ForGood>, string>> = {
   "broken-off":
     "The connection there broke off, and is tried again by itself while the program there is open.",
   silent: "Nothing comes from there any more; it may come back.",
   here: "The room broke off here, and is tried again by itself.",
 };
 
-function goneWords(name: string, why: Exclude<GoneWhy, "left">): FarGone {
+function goneWords(name: string, why: Exclude<GoneWhy, ForGood>): FarGone {
   return {
     short: `The kit of ${name} is gone`,
     sentence:

@@ -147,7 +147,7 @@ export class FormOn {
     const { on, place } = this.#parts;
     const { hits, pulse } = on.get();
     if (this.#isFree && hits.length > 0 && pulse) this.#closeTurn(passedByHand(place.now(), pulse));
-    if (this.#isFree && on.get().played.length > 0) this.#tellWhole();
+    if (this.#isFree && on.get().played.length > 0) this.#tellWhole([], true);
     else this.#leave();
   }
 
@@ -375,13 +375,13 @@ export class FormOn {
     return (this.#parts.over?.clockSeconds() ?? 0) * 1000;
   }
 
-  /** @param before what is said first. */
-  #tellWhole(before: readonly string[] = []): void {
+  /** @param before what is said first. @param isLeft whether it was ended by hand here. */
+  #tellWhole(before: readonly string[] = [], isLeft = false): void {
     const { on, round, names } = this.#parts;
     this.#tellExchanges();
     const { hits, played } = on.get();
     const says = [...before, ...formWords({ hits, played }, names(), this.#clockMs())];
-    this.silence(false);
+    this.silence(isLeft);
     round.add({ kind: "form-over", says });
   }
 

@@ -22,7 +22,7 @@ function inARoom(seed: number) {
 }
 
 function presenceAt({ member, clockAhead }: Simulated, id: string, now: number, isJoined = true) {
-  return presenceOf(member.people(now + clockAhead).find((each) => each.id === id) ?? null, isJoined);
+  return presenceOf(id, member.people(now + clockAhead), isJoined);
 }
 
 const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8];
@@ -81,6 +81,22 @@ describe("somebody in the room", () => {
       room.run(4);
       expect({ seed, kind: presenceAt(noor, BRAM, room.now).kind }).toEqual({ seed, kind: "there" });
     }
+  });
+
+  test("whose program is opened anew has another id, and does not go on with what was played", () => {
+    const { room, noor, bram } = inARoom(1);
+    room.lose(bram);
+    const other = room.join({ id: "cleo-0004", name: "Cleo" });
+    room.run(SILENT_SECONDS + 2);
+    expect(presenceAt(noor, BRAM, room.now)).toMatchObject({ kind: "gone" });
+    expect(presenceAt(noor, BRAM, room.now)).not.toMatchObject({ why: "anew" });
+    const again = room.join({ id: "bram-0003", name: "Bram" });
+    for (let time = 0; time < 3; time += 1) {
+      again.member.joined(room.now);
+      room.run(2);
+    }
+    expect(presenceAt(noor, BRAM, room.now)).toMatchObject({ kind: "gone", why: "anew" });
+    expect(presenceAt(other, NOOR, room.now).kind).toBe("there");
   });
 
   test("while our own connection is broken nothing is known of them", () => {

@@ -104,6 +104,10 @@ function sees({ desk }: Program, count: number): boolean {
   return desk.get().people.filter(({ isHere }) => isHere).length === count;
 }
 
+function haveClocks(...programs: readonly Program[]): boolean {
+  return programs.every(({ desk }) => (desk.partner?.clock ?? null) !== null);
+}
+
 function now(): number {
   return performance.now() / 1000;
 }
@@ -360,6 +364,73 @@ describe("a form begun at one place", () => {
     });
     noor.desk.leaveForm();
     await until("it is heard that it was left", () => left > 0);
+  });
+
+  test("is left for both by who answers as well; what is said of it does not end the next one", async () => {
+    const room = await opened();
+    const noor = await comeIn(room, "Noor");
+    const bram = await comeIn(room, "Bram");
+    await until("the clocks have answered", () => haveClocks(noor, bram));
+    let forms = 0;
+    let left = 0;
+    bram.desk.onForm(() => {
+      forms += 1;
+    });
+    noor.desk.onFormLeft(() => {
+      left += 1;
+    });
+    const form = { set: { ...FIRST_SET, kits: "far" as const }, calls: true, delaySeconds: 1.2 };
+    noor.desk.sayForm({ ...form, beginsAt: now() + 5 });
+    await until("Bram hears of the form", () => forms === 1);
+    bram.desk.leaveForm();
+    await until("Noor hears that it was left", () => left > 0);
+    const before = left;
+    noor.desk.sayForm({ ...form, beginsAt: now() + 6 });
+    // Bram has not heard of the next one yet: this is said of the one before.
+    bram.desk.leaveForm();
+    await until("Bram hears of the next form", () => forms === 2);
+    bram.play(strike(now()));
+    await until("Bram's strike has come, after what was said", () => noor.sounded.length === 1);
+    expect(left).toBe(before);
+  });
+
+  test("has the same partner to its end, gone or not, and a third player is not taken for them", async () => {
+    const room = await opened();
+    const noor = await comeIn(room, "Noor");
+    const bram = await comeIn(room, "Bram");
+    await until("the clocks have answered", () => haveClocks(noor, bram));
+    noor.desk.holdDelay(0.3);
+    const cleo = await comeIn(room, "Cleo");
+    await bram.desk.leave();
+    await until("Bram has left", () => noor.desk.presence.kind === "gone");
+    expect(noor.desk.presence).toMatchObject({ why: "left" });
+    expect(noor.desk.partner).toMatchObject({ shownName: "Bram", isHere: false });
+    cleo.play(strike(now()));
+    await until("Cleo's strike is counted", () =>
+      noor.desk.get().people.some(({ name, strikes }) => name === "Cleo" && strikes === 1),
+    );
+    expect(noor.sounded).toEqual([]);
+    noor.desk.holdDelay(null);
+    expect(noor.desk.partner?.shownName).toBe("Cleo");
+    expect(noor.desk.presence.kind).toBe("there");
+  });
+
+  test("holds its delay: what is struck far away is sounded as soon as it is known, and heard at its moment", async () => {
+    const room = await opened();
+    const noor = await comeIn(room, "Noor");
+    const bram = await comeIn(room, "Bram");
+    await until("the clocks have answered", () => haveClocks(noor, bram));
+    noor.desk.holdDelay(1.5);
+    const struckAt = now();
+    bram.play(strike(struckAt));
+    await until("it is handed to be sounded", () => noor.sounded.length === 1);
+    const [sounded] = noor.sounded;
+    expect((sounded?.time ?? 0) - now()).toBeGreaterThan(0);
+    expect(Math.abs((sounded?.time ?? 0) - struckAt - 1.5)).toBeLessThan(0.1);
+    expect(noor.far.hitsSince(0)).toEqual([]);
+    await until("its moment has come", () => noor.far.hitsSince(0).length === 1);
+    expect(now()).toBeGreaterThanOrEqual(sounded?.time ?? Number.NaN);
+    expect(noor.far.entries[0]?.source).toBe("far");
   });
 });
 

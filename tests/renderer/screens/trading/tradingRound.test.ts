@@ -394,12 +394,16 @@ describe("a player who is not there", () => {
     const { round } = sitDown({ kits: "demonstration", form: "free" });
     round.begin();
     const line = now() + TO_FIRST_LINE;
-    await goTo(line + 8 * BAR + 0.5);
+    await goTo(line + 16 * BAR + 0.5);
     expect(round.get().own.exchanges.map(({ aim, met }) => [aim, met])).toEqual([
       ["echo", true],
       ["move-one", true],
+      ["finish", true],
+      ["answer", null],
     ]);
-    expect(round.on.get().began).toEqual([0, 2, 4, 6, 8].map((bar) => expect.closeTo(line + bar * BAR, 6)));
+    expect(round.on.get().began).toEqual(
+      [0, 2, 4, 6, 8, 10, 12, 14, 16].map((bar) => expect.closeTo(line + bar * BAR, 6)),
+    );
   });
 
   test("two of them show how it goes to its end, and then do not stay", async () => {
@@ -728,6 +732,12 @@ describe("a kit far away", () => {
       one.be({ kind: "gone", why: "left", quietSeconds: 0 });
       await goTo(now() + 0.5);
       expect(one.round.get().own.says[0]).toBe("Bram has left the room. This is what was heard until then.");
+      const anew = await firstExchange();
+      anew.be({ kind: "gone", why: "anew", quietSeconds: 5 });
+      await goTo(now() + 0.5);
+      expect(anew.round.get().own.says[0]).toBe(
+        "Bram opened the program anew, and cannot come back into this form. This is what was heard until then.",
+      );
       const other = await firstExchange();
       other.leaveThere();
       expect(other.round.get().own.says[0]).toBe(
@@ -764,6 +774,16 @@ describe("a kit far away", () => {
       const { round, leaveForm } = await firstExchange();
       round.pause();
       expect(leaveForm).toHaveBeenCalledTimes(1);
+      // A free form is over when it is ended, at both places.
+      const free = sitDown({ kits: "far", form: "free" });
+      const there = room(0);
+      free.round.meet(there.far);
+      free.round.begin();
+      free.round.next();
+      await play(free.first, there.said[0]?.beginsAt ?? Number.NaN, PHRASE);
+      free.round.commands().again?.();
+      expect(free.round.get().own.stage).toBe("told");
+      expect(there.leaveForm).toHaveBeenCalledTimes(1);
       const whole = sitDown({ kits: "far" });
       const place = room(0);
       whole.round.meet(place.far);
