@@ -45,7 +45,9 @@ const dataset = positionals[0];
 if (!dataset) throw new Error("Say where the dataset is: node dist/scripts/learn.js DATASET");
 
 const without = new Set(values.without.split(","));
-const takes = takesOf(dataset).filter(({ drummer }) => !without.has(drummer));
+const isLearntFrom = ({ drummer }: Take): boolean => !without.has(drummer);
+const takes = takesOf(dataset).filter(isLearntFrom);
+const fills = takesOf(dataset, "fill").filter(isLearntFrom);
 const drummers = [...new Set(takes.map(({ drummer }) => drummer))].sort();
 const { components, reading } = values.from === undefined ? learnReading() : keptFrom(values.from);
 
@@ -55,7 +57,7 @@ const asked = groupsOf(takes).map((group, index) => {
     reading,
     naming: NONE_YET,
   });
-  const questions = namingQuestions(group, general, seededChance(100 + index));
+  const questions = namingQuestions(group, fills, general, seededChance(100 + index));
   console.log(
     `Group ${index + 1}, ${group.length} takes: of naming ${questions.asWritten.length} questions as written, ${questions.byTakes.length} by takes.`,
   );

@@ -4,8 +4,8 @@
  */
 import { FILLS } from "../catalogue/index.ts";
 import { beatsPerBar, type Fill } from "../score/index.ts";
-import { PLACES_PER_BEAT } from "./barModel.ts";
-import { numberOf, PART_COUNT, SOUND_PARTS } from "./roles.ts";
+import { addBlurred, type BarModel, barModel, PLACES_PER_BEAT } from "./barModel.ts";
+import { numberOf, PART_COUNT, ROLE_COUNT, SOUND_PARTS, SOUND_ROLES } from "./roles.ts";
 import { FEET, type RowNote, type RowPlace, rowLog, rowOf } from "./strokeRow.ts";
 import { type BeatRates, type LaidStroke, widened } from "./usualBar.ts";
 
@@ -59,6 +59,33 @@ function fillRates(): BeatRates {
     }
   }
   return rates;
+}
+
+/** Strokes anywhere in a fill, per beat: more than in a groove, since few fills are written ones. Our choice. */
+const FLOOR_PER_BEAT = 1;
+/** What may go on under a fill, at any place of a beat, by role. Our choice. */
+const GOES_ON = [
+  { role: numberOf("kick"), rate: 0.03 },
+  { role: numberOf("time-keeper"), rate: 0.02 },
+  { role: numberOf("pedal"), rate: 0.01 },
+];
+
+/** Fills in general as a groove of one beat: for beats that are compared with those of a groove. */
+export const FILLS_IN_GENERAL: BarModel = fillsInGeneral();
+
+function fillsInGeneral(): BarModel {
+  const rates = new Float64Array(ROLE_COUNT * PLACES_PER_BEAT);
+  const beats = FILLS.reduce((sum, fill) => sum + fill.beats, 0);
+  for (const { beat, sound } of KNOWN_FILLS.flatMap(({ notes }) => notes)) {
+    const place = (beat - Math.floor(beat)) * PLACES_PER_BEAT;
+    for (const role of SOUND_ROLES[sound] ?? [])
+      addBlurred(rates, { places: PLACES_PER_BEAT, role, place }, 1 / beats);
+  }
+  for (const { role, rate } of GOES_ON) {
+    for (let slot = role * PLACES_PER_BEAT; slot < (role + 1) * PLACES_PER_BEAT; slot += 1)
+      rates[slot] = Math.max(rate, rates[slot] ?? 0);
+  }
+  return barModel(rates, 1, FLOOR_PER_BEAT);
 }
 
 /** Whether a stroke is of the kind fills are made of: a drum struck by hand, or a crash. */

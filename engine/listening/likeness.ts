@@ -5,7 +5,8 @@
  * kick that should not be there otherwise than a cymbal that is missing.
  */
 
-import type { BarModel, Folded } from "./barModel.ts";
+import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
+import type { GrooveAlone } from "./grooveAlone.ts";
 import { numberOf, SOUND_ROLES } from "./roles.ts";
 
 /** Parts compared: kick, back-beat, time-keeper, and what colours them. */
@@ -37,15 +38,21 @@ export interface PartLikeness {
 export type Rates = Pick<BarModel, "beats" | "places" | "rates">;
 
 /**
- * How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour.
+ * How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour. What was heard of a beat of the
+ * groove more often counts for more.
  *
- * @param laid the take folded to the length of the groove, and where the groove begins in it.
+ * @param take what is laid on it, as `grooveAlone.ts` gives it.
  */
 export function likeness(
   groove: Rates,
-  { folded, turn }: { readonly folded: Folded; readonly turn: number },
+  { counts, exposures }: Pick<GrooveAlone, "counts" | "exposures">,
 ): readonly PartLikeness[] {
   const { beats, places, rates } = groove;
+  const usual = exposures.reduce((sum, exposure) => sum + exposure, 0) / beats;
+  const exposureAt = (place: number): number => exposures[Math.floor(place / PLACES_PER_BEAT)] ?? 0;
+  const share = Float64Array.from({ length: places }, (_, place) =>
+    exposureAt(place) < LEAST_EXPOSURE ? 0 : exposureAt(place) / usual,
+  );
   return PARTS.map((roles) => {
     const heard = new Float64Array(places);
     const expected = new Float64Array(places);
@@ -53,8 +60,8 @@ export function likeness(
       SOUND_ROLES.forEach((played, sound) => {
         if (!played.includes(role)) return;
         for (let place = 0; place < places; place += 1) {
-          const count = folded.counts[sound * places + ((place + turn) % places)] ?? 0;
-          heard[place] = (heard[place] ?? 0) + count / folded.repeats;
+          if (share[place] === 0) continue;
+          heard[place] = (heard[place] ?? 0) + (counts[sound * places + place] ?? 0) / exposureAt(place);
         }
       });
       for (let place = 0; place < places; place += 1) {
@@ -62,11 +69,14 @@ export function likeness(
       }
     }
     return {
-      ...compared(blurred(heard), blurred(expected), beats),
-      ...contradictions(around(heard), around(expected), beats),
+      ...compared(blurred(heard), blurred(expected), share, beats),
+      ...contradictions(around(heard), around(expected), share, beats),
     };
   });
 }
+
+/** A beat heard less often, in times, says nothing. Our choice. */
+export const LEAST_EXPOSURE = 0.05;
 
 /** The mean of several, part by part. */
 export function meanLikeness(several: readonly (readonly PartLikeness[])[]): readonly PartLikeness[] {
@@ -85,15 +95,17 @@ export function meanLikeness(several: readonly (readonly PartLikeness[])[]): rea
 
 type Compared = Pick<PartLikeness, "unexplained" | "missing" | "shared">;
 
-function compared(heard: Float64Array, expected: Float64Array, beats: number): Compared {
+/** @param share how much each place counts, 1 on the average. */
+function compared(heard: Float64Array, expected: Float64Array, share: Float64Array, beats: number): Compared {
   let unexplained = 0;
   let missing = 0;
   let shared = 0;
   heard.forEach((count, place) => {
     const rate = expected[place] ?? 0;
-    shared += Math.min(count, rate);
-    if (count > rate) unexplained += count - rate;
-    else missing += rate - count;
+    const counting = share[place] ?? 0;
+    shared += counting * Math.min(count, rate);
+    if (count > rate) unexplained += counting * (count - rate);
+    else missing += counting * (rate - count);
   });
   return { unexplained: unexplained / beats, missing: missing / beats, shared: shared / beats };
 }
@@ -105,14 +117,16 @@ const HABITS = 0.45;
 function contradictions(
   heard: Float64Array,
   expected: Float64Array,
+  share: Float64Array,
   beats: number,
 ): Pick<PartLikeness, "intruding" | "absent"> {
   let intruding = 0;
   let absent = 0;
   heard.forEach((count, place) => {
     const apart = Math.min(1, count) - Math.min(1, expected[place] ?? 0);
-    intruding += Math.max(0, apart - HABITS);
-    absent += Math.max(0, -apart - HABITS);
+    const counting = share[place] ?? 0;
+    intruding += counting * Math.max(0, apart - HABITS);
+    absent += counting * Math.max(0, -apart - HABITS);
   });
   return { intruding: intruding / beats, absent: absent / beats };
 }

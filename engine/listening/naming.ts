@@ -1,13 +1,14 @@
 /**
  * Question: how much speaks for naming this groove, and how much for naming none?
  * Method: a conditional logistic regression (McFadden 1974) over the known grooves and "none I know", whose utility is 0.
- * A groove's utility weighs how far it stands out from grooves in general, in what the take is unlike it, and whether its
+ * A groove's utility weighs how far it stands out from grooves in general, in what the take, fills set aside, is unlike it, and whether its
  * pulse and its one are where grooves in general would have them; grooves known as they are written and grooves known by
  * takes have weights of their own. Weights were learnt by `scripts/learn.ts`; what became of the chances is measured in
  * `tests/bench/listening`.
  */
-import type { Background } from "./background.ts";
+import { type Background, tempering } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
+import { type GrooveAlone, grooveAlone } from "./grooveAlone.ts";
 import type { GrooveModel } from "./knownGroove.ts";
 import { likeness, type PartLikeness, type Rates } from "./likeness.ts";
 import type { Placing } from "./placing.ts";
@@ -45,7 +46,19 @@ export function namingFeatures(
   const own = placed.map((one) => ownFeatures(one, bars));
   return placed.map(({ evidence }, index) => {
     const others = own.filter((_, other) => other !== index);
-    return byLength([...(own[index]?.features ?? []), ...beside(evidence, own[index]?.alike ?? 0, others)]);
+    const { features = [], alike = 0, gain = 0 } = own[index] ?? {};
+    return byLength([
+      ...features,
+      ...beside(
+        evidence,
+        others.map((other) => other.evidence),
+      ),
+      ...beside(
+        evidence + gain,
+        others.map((other) => other.evidence + other.gain),
+      ),
+      others.length === 0 ? 0 : alike - Math.max(...others.map((other) => other.alike)),
+    ]);
   });
 }
 
@@ -68,6 +81,8 @@ const UNLIKE = ["unexplained", "missing", "intruding", "absent"] as const;
 interface OwnFeatures {
   readonly features: readonly number[];
   readonly evidence: number;
+  /** How much likelier the take is with fills, tempered as the evidence is. */
+  readonly gain: number;
   /** How much the take and the groove have in common, 0 to 1. */
   readonly alike: number;
 }
@@ -75,7 +90,9 @@ interface OwnFeatures {
 function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBar[]): OwnFeatures {
   const seconds = placing.pulse.spanBeats * placing.pulse.beatSeconds;
   const onPulse = bars.filter(({ pulse }) => pulse === placing.pulse);
-  const parts = likeness(model, placing);
+  const alone = grooveAlone(model, placing);
+  const gain = alone.gain * tempering(seconds);
+  const parts = likeness(model, alone);
   const unlike = parts.flatMap((part) => UNLIKE.map((kind) => part[kind]));
   const alike = jaccard(parts);
   const features = [
@@ -84,13 +101,15 @@ function ownFeatures({ model, placing, evidence }: Placed, bars: readonly ReadBa
     Math.log(seconds / 10),
     logChance(onPulse),
     logChance(onPulse.filter((bar) => sameOne(bar, placing, model.beats))),
+    gain,
+    alone.share,
     ...unlike,
     alike,
     jaccard(parts.slice(0, SKELETON_PARTS)),
     ...besideTakes(parts, alike, model.amongTakes),
-    ...besideEachTake(placing, alike, model.takes),
+    ...besideEachTake(alone, alike, model.takes),
   ];
-  return { features, evidence, alike };
+  return { features, evidence, gain, alike };
 }
 
 /**
@@ -115,12 +134,12 @@ function besideTakes(
  * with all, and how far kick and back-beat contradict the one they contradict least and most.
  */
 function besideEachTake(
-  placing: Placing,
+  alone: GrooveAlone,
   alike: number,
   takes: readonly Rates[] | undefined,
 ): readonly number[] {
   if (!takes) return [0, 0, 0, 0];
-  const each = takes.map((take) => likeness(take, placing));
+  const each = takes.map((take) => likeness(take, alone));
   const alikes = each.map(jaccard);
   const contradictions = each.map((parts) =>
     parts.slice(0, SKELETON_PARTS).reduce((sum, { intruding, absent }) => sum + intruding + absent, 0),
@@ -135,15 +154,13 @@ function besideEachTake(
 
 /** Differences further than this are told alike, in natural-log units. */
 const MOST_APART = 20;
-/** How far a groove stands from the next one and from the mean of the others, and how much more the take has in common with it. */
-function beside(evidence: number, alike: number, others: readonly OwnFeatures[]): readonly number[] {
+/** How far a groove stands from the next one and from the mean of the others. */
+function beside(evidence: number, others: readonly number[]): readonly number[] {
   const within = (apart: number): number => Math.max(-MOST_APART, Math.min(MOST_APART, apart));
   // Where nothing else is known, a groove stands beside grooves in general.
-  if (others.length === 0) return [within(evidence), within(evidence), 0];
-  const next = Math.max(...others.map((other) => other.evidence));
-  const mean = others.reduce((sum, other) => sum + other.evidence, 0) / others.length;
-  const likest = Math.max(...others.map((other) => other.alike));
-  return [within(evidence - next), within(evidence - mean), alike - likest];
+  if (others.length === 0) return [within(evidence), within(evidence)];
+  const mean = others.reduce((sum, other) => sum + other, 0) / others.length;
+  return [within(evidence - Math.max(...others)), within(evidence - mean)];
 }
 
 /** Kick and back-beat are the first of the parts. */

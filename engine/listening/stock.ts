@@ -18,9 +18,10 @@ import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { KnownFill } from "./fillLikelihood.ts";
+import { type GrooveAlone, grooveAlone } from "./grooveAlone.ts";
 import { feltPerPulse, type GrooveModel, type KnownGroove } from "./knownGroove.ts";
 import type { KnownParts } from "./knownParts.ts";
-import { likeness, meanLikeness, type Rates } from "./likeness.ts";
+import { LEAST_EXPOSURE, likeness, meanLikeness } from "./likeness.ts";
 import { bestPlacing, type Placing } from "./placing.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "./reading.ts";
@@ -125,7 +126,10 @@ function writtenModel(groove: Groove, general: Background, blur: Blur, felt: num
   }
   const usual = general.average.get(beatsPerBar(groove.metre));
   return {
-    ...barModel(withUsual(rates, usual, EMBELLISHED_SHARE), beats),
+    ...barModel(
+      withUsual(rates, usual, () => EMBELLISHED_SHARE),
+      beats,
+    ),
     feltPerPulse: felt,
     forBeatSeconds: blur.forBeatSeconds,
   };
@@ -135,14 +139,20 @@ function writtenModel(groove: Groove, general: Background, blur: Blur, felt: num
  * Rates mixed with those of grooves in general, repeated over the length of `rates`.
  *
  * @param usual rates of one bar; left out, the other share is silence.
+ * @param shareAt share of those in general, by slot.
  */
-function withUsual(rates: Float64Array, usual: Float64Array | undefined, share: number): Float64Array {
+function withUsual(
+  rates: Float64Array,
+  usual: Float64Array | undefined,
+  shareAt: (slot: number) => number,
+): Float64Array {
   const places = rates.length / ROLE_COUNT;
   const usualPlaces = (usual?.length ?? 0) / ROLE_COUNT;
   return rates.map((rate, slot) => {
     const role = Math.floor(slot / places);
     const general =
       usualPlaces > 0 ? (usual?.[role * usualPlaces + ((slot % places) % usualPlaces)] ?? 0) : 0;
+    const share = shareAt(slot);
     return (1 - share) * rate + share * general;
   });
 }
@@ -207,7 +217,8 @@ export function knownFromTakes(reference: ReferenceGroove, general: Background):
 }
 
 /**
- * What takes of one groove have in common: they are laid on one another, and their strokes counted.
+ * What takes of one groove have in common: they are laid on one another, and their strokes counted, first all of them, then
+ * with fills set aside.
  *
  * @param first where the groove lies in the first take.
  * @param others the pulses each other take may have.
@@ -220,57 +231,77 @@ export function modelOfTakes(
   beats: number,
   usual: Float64Array | undefined,
 ): GrooveModel {
-  const sum = new Summed(beats, usual);
+  const whole = new Summed(beats, usual);
   const laid: Laid[] = [first];
-  sum.add(first);
+  whole.add(wholeTake(first, beats));
   for (const other of others) {
-    const placed = bestPlacing(sum.model(), other);
+    const placed = bestPlacing(whole.model(), other);
     if (!placed) continue;
     laid.push(placed);
-    sum.add(placed);
+    whole.add(wholeTake(placed, beats));
   }
-  return { ...sum.model(), ...(laid.length > 1 ? amongOneAnother(laid, beats, usual) : {}) };
+  const rough = whole.model();
+  const alone = laid.map((take) => ({
+    ...grooveAlone(rough, take),
+    blurPlaces: shelfBlurPlaces(take.pulse),
+  }));
+  const summed = (takes: readonly Counted[]): GrooveModel => {
+    const sum = new Summed(beats, usual);
+    for (const take of takes) sum.add(take);
+    return sum.model();
+  };
+  return { ...summed(alone), ...(alone.length > 1 ? amongOneAnother(alone, summed) : {}) };
 }
 
 /** A take where the groove lies in it. */
 type Laid = Pick<Placing, "pulse" | "turn">;
+
+/** The strokes of a take by sound and place of a groove, and how often each of its beats was heard. */
+interface Counted extends Pick<GrooveAlone, "counts" | "exposures"> {
+  readonly blurPlaces: number;
+}
+
+/** A take as it was played, fills and all. */
+function wholeTake({ pulse, turn }: Laid, beats: number): Counted {
+  const { counts, places, repeats } = pulse.folded(beats);
+  const turned = counts.map((_, slot) => {
+    const place = slot % places;
+    return counts[slot - place + ((((place + turn) % places) + places) % places)] ?? 0;
+  });
+  return {
+    counts: turned,
+    exposures: new Float64Array(beats).fill(repeats),
+    blurPlaces: shelfBlurPlaces(pulse),
+  };
+}
 
 /** Among so many takes it is told how they lie on one another: more would take long and tell little more. Our choice. */
 const TAKES_COMPARED = 4;
 
 /** The first of several takes, one by one, and how each of them lies on the others, on the average. */
 function amongOneAnother(
-  laid: readonly Laid[],
-  beats: number,
-  usual: Float64Array | undefined,
+  takes: readonly Counted[],
+  summed: (takes: readonly Counted[]) => GrooveModel,
 ): Pick<GrooveModel, "amongTakes" | "takes"> {
-  const compared = laid.slice(0, TAKES_COMPARED);
-  const summed = (takes: readonly Laid[]): Rates => {
-    const sum = new Summed(beats, usual);
-    for (const take of takes) sum.add(take);
-    const { places, rates } = sum.model();
-    return { beats, places, rates };
-  };
+  const compared = takes.slice(0, TAKES_COMPARED);
   return {
     amongTakes: meanLikeness(
-      compared.map((take) =>
-        likeness(summed(laid.filter((other) => other !== take)), {
-          folded: take.pulse.folded(beats),
-          turn: take.turn,
-        }),
-      ),
+      compared.map((take) => likeness(summed(takes.filter((other) => other !== take)), take)),
     ),
-    takes: compared.map((take) => summed([take])),
+    takes: compared.map((take) => {
+      const { beats, places, rates } = summed([take]);
+      return { beats, places, rates };
+    }),
   };
 }
 
-/** Takes of one groove folded on top of one another. */
+/** Takes of one groove counted together. */
 class Summed {
   readonly #beats: number;
   readonly #places: number;
   readonly #counts: Float64Array;
+  readonly #exposures: Float64Array;
   readonly #usual: Float64Array | undefined;
-  #repeats = 0;
 
   /** @param usual rates of grooves in general, of one bar. */
   constructor(beats: number, usual: Float64Array | undefined) {
@@ -278,24 +309,29 @@ class Summed {
     this.#beats = beats;
     this.#places = beats * PLACES_PER_BEAT;
     this.#counts = new Float64Array(ROLE_COUNT * this.#places);
+    this.#exposures = new Float64Array(beats);
   }
 
-  add({ pulse, turn }: Laid): void {
-    const folded = pulse.folded(this.#beats);
-    const blurPlaces = shelfBlurPlaces(pulse);
-    folded.counts.forEach((count, slot) => {
+  add({ counts, exposures, blurPlaces }: Counted): void {
+    counts.forEach((count, slot) => {
       if (count === 0) return;
-      const place = (slot % this.#places) - turn;
+      const place = slot % this.#places;
       for (const role of SOUND_ROLES[Math.floor(slot / this.#places)] ?? [])
         addBlurred(this.#counts, { places: this.#places, role, place }, count, blurPlaces);
     });
-    this.#repeats += folded.repeats;
+    exposures.forEach((exposure, beat) => {
+      this.#exposures[beat] = (this.#exposures[beat] ?? 0) + exposure;
+    });
   }
 
   model(): GrooveModel {
-    const heard = this.#counts.map((count) => count / this.#repeats);
-    const doubt = DOUBT_REPEATS / (this.#repeats + DOUBT_REPEATS);
+    const heard = this.#counts.map((count, slot) => count / Math.max(LEAST_EXPOSURE, this.#exposureAt(slot)));
+    const doubt = (slot: number): number => DOUBT_REPEATS / (this.#exposureAt(slot) + DOUBT_REPEATS);
     return { ...barModel(withUsual(heard, this.#usual, doubt), this.#beats), feltPerPulse: 1 };
+  }
+
+  #exposureAt(slot: number): number {
+    return this.#exposures[Math.floor((slot % this.#places) / PLACES_PER_BEAT)] ?? 0;
   }
 }
 

@@ -19,7 +19,7 @@ import { type Chance, toNumber } from "../../engine/units/index.ts";
 import { question } from "./namingQuestion.ts";
 import { peopleQuestions } from "./people.ts";
 import { type DerivedGroove, derivedGroove, partOf, STEPS_PER_BEAT } from "./players/derivedGroove.ts";
-import { type Fill, tomsDown } from "./players/fills.ts";
+import { type Fill, humanFills, tomsDown } from "./players/fills.ts";
 import type { HumanTake } from "./players/humanTake.ts";
 import { anotherPlayer } from "./players/otherPlayers.ts";
 import { type Performance, perform } from "./players/performance.ts";
@@ -41,9 +41,14 @@ export interface NamingQuestions {
   readonly byTakes: readonly Question[];
 }
 
-/** All questions about these players' takes. */
+/**
+ * All questions about these players' takes.
+ *
+ * @param fills takes of fills, whoever plays them: other players' are drawn from these.
+ */
 export function namingQuestions(
   takes: readonly Take[],
+  fills: readonly Take[],
   general: Background,
   chance: Chance,
 ): NamingQuestions {
@@ -53,7 +58,7 @@ export function namingQuestions(
       ...peopleQuestions(takes, general, UNKNOWN_SHARE, chance),
     ],
     byTakes: [
-      ...otherPlayersQuestions(takes, general, 24, chance),
+      ...otherPlayersQuestions(takes, humanFills(fills.map(human)), general, 24, chance),
       ...windowQuestions(takes, general, 9, chance),
     ],
   };
@@ -127,12 +132,12 @@ const ASKED: readonly Omit<Performance, "slower">[] = [
 /** Questions about grooves of these takes as other players play them. */
 function otherPlayersQuestions(
   takes: readonly Take[],
+  fills: readonly Fill[],
   general: Background,
   shelves: number,
   chance: Chance,
 ): readonly Question[] {
   const grooves = takes.flatMap((take) => derivedGroove(human(take)) ?? []);
-  const fills: readonly Fill[] = Array.from({ length: 12 }, () => tomsDown(chance));
   return Array.from({ length: shelves }).flatMap(() => {
     const chosen = distinct(grooves, 2 * ON_A_SHELF, chance);
     const onShelf = chosen.slice(0, Math.ceil(chosen.length / 2));

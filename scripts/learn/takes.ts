@@ -8,7 +8,7 @@ import { readSmf, strikesOf } from "../../engine/formats/index.ts";
 import { type Hit, parseKitMap } from "../../engine/kit/index.ts";
 import wideMap from "../../kit-maps/wide-nine-piece.json" with { type: "json" };
 
-/** A groove, not a fill, in 4/4 or 3/4. */
+/** In 4/4 or 3/4. */
 export interface Take {
   readonly id: string;
   readonly drummer: string;
@@ -20,8 +20,8 @@ export interface Take {
 
 const BEATS_IN_BAR: Readonly<Record<string, number>> = { "4-4": 4, "3-4": 3 };
 
-/** The grooves whose time can be relied on. */
-export function takesOf(dataset: string): readonly Take[] {
+/** The grooves whose time can be relied on, or the fills. */
+export function takesOf(dataset: string, type: "beat" | "fill" = "beat"): readonly Take[] {
   const map = parseKitMap(wideMap, "wide-nine-piece.json");
   const lines = readFileSync(join(dataset, "info.csv"), "utf8").trim().split(/\r?\n/);
   const columns = (lines[0] ?? "").split(",");
@@ -30,7 +30,7 @@ export function takesOf(dataset: string): readonly Take[] {
     const cell = (column: string): string => cells[columns.indexOf(column)] ?? "";
     const beatsInBar = BEATS_IN_BAR[cell("time_signature")];
     const id = cell("id");
-    if (cell("beat_type") !== "beat" || beatsInBar === undefined || isUnreliable(id)) return [];
+    if (cell("beat_type") !== type || beatsInBar === undefined || isUnreliable(id)) return [];
     const hits = strikesOf(readSmf(readFileSync(join(dataset, cell("midi_filename")))), map);
     return [
       { id, drummer: cell("drummer"), style: cell("style"), tempoBpm: Number(cell("bpm")), beatsInBar, hits },

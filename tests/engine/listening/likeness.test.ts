@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Hit, Voice } from "../../../engine/kit/index.ts";
+import { grooveAlone } from "../../../engine/listening/grooveAlone.ts";
 import { likeness, type PartLikeness } from "../../../engine/listening/likeness.ts";
 import { strokeWeight } from "../../../engine/listening/roles.ts";
 import { knownGrooveOf, laidOn, modelFor } from "./hypotheses.ts";
@@ -13,7 +14,10 @@ const model = modelFor(knownGrooveOf("rock-eighths"), TEMPO_BPM);
 const AS_WRITTEN = played(writtenGrooveOf("rock-eighths"), { tempoBpm: TEMPO_BPM, bars: 8 });
 
 function lies(hits: readonly Hit[]): Readonly<Record<Part, PartLikeness>> {
-  const [kick, backBeat, timeKeeper, colour] = likeness(model, laidOn(model, hits, TEMPO_BPM));
+  const [kick, backBeat, timeKeeper, colour] = likeness(
+    model,
+    grooveAlone(model, laidOn(model, hits, TEMPO_BPM)),
+  );
   if (!kick || !backBeat || !timeKeeper || !colour) throw new Error("A part is not compared.");
   return { kick, "back-beat": backBeat, "time-keeper": timeKeeper, colour };
 }

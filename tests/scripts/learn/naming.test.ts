@@ -12,7 +12,7 @@ vi.mock("../../../engine/catalogue/index.ts", async (original) => {
 });
 
 const general = readBackground(bars);
-const all = namingQuestions([], general, seededChance(3));
+const all = namingQuestions([], [], general, seededChance(3));
 const catalogue = all.asWritten;
 
 describe("questions about naming the styles of the catalogue", () => {
@@ -48,12 +48,12 @@ describe("questions about naming the styles of the catalogue", () => {
   });
 
   test("the same chance asks the same", () => {
-    expect(namingQuestions([], general, seededChance(3)).asWritten).toEqual(catalogue);
+    expect(namingQuestions([], [], general, seededChance(3)).asWritten).toEqual(catalogue);
   });
 });
 
 describe("questions about grooves of human takes", () => {
-  const asked = namingQuestions(fixtureTakes(), general, seededChance(4));
+  const asked = namingQuestions(fixtureTakes(), [], general, seededChance(4));
   const human = asked.byTakes;
 
   test("styles that people play are asked about among written grooves, by the dataset's name for them", () => {
