@@ -28,7 +28,7 @@ const IDS = [
 const stock = stockOf(...IDS);
 const WEIGHED_IN_FULL = 8;
 /** So many features tell how it lies beside the other grooves, and before them beside each take of its own. */
-const BESIDE_OTHERS = 3;
+const BESIDE_OTHERS = 5;
 const EACH_TAKE = 4;
 
 const take = (id: string, seed = 5) => {
@@ -98,8 +98,11 @@ test("a groove known by several takes is seen beside each of them too; one known
 
 describe("a groove is seen beside the others", () => {
   const most = standingOutMost(bossa.placed);
-  const BESIDE = [ONCE - 3, ONCE - 2, ONCE - 1];
-  const BESIDE_BY_LENGTH = [COUNT - 3, COUNT - 2, COUNT - 1];
+  const last = (count: number): readonly number[] =>
+    Array.from({ length: BESIDE_OTHERS }, (_, index) => count - BESIDE_OTHERS + index);
+  const [NEXT = 0, MEAN = 0, NEXT_WITH_FILLS = 0, MEAN_WITH_FILLS = 0, LIKEST = 0] = last(ONCE);
+  const BESIDE = [NEXT, MEAN, NEXT_WITH_FILLS, MEAN_WITH_FILLS, LIKEST];
+  const BESIDE_BY_LENGTH = last(COUNT);
 
   test("those that stand out most come first, eight at most, each of them once", () => {
     const evidence = most.map((one) => one.evidence);
@@ -110,7 +113,7 @@ describe("a groove is seen beside the others", () => {
     for (const one of left) expect(one.evidence).toBeLessThanOrEqual(evidence.at(-1) ?? Number.NaN);
   });
 
-  test("in three features only: the next one, the mean of all, and the likest", () => {
+  test("in five features only: the next one and the mean of all, with and without fills, and the likest", () => {
     const [first, second, third] = most;
     if (!first || !second || !third) throw new Error("There are no three.");
     const [among] = namingFeatures([first, second], bossa.bars);
@@ -118,21 +121,23 @@ describe("a groove is seen beside the others", () => {
     const changed = among?.flatMap((value, index) => (value === with3?.[index] ? [] : [index])) ?? [];
     expect(changed.length).toBeGreaterThan(0);
     for (const index of changed) expect([...BESIDE, ...BESIDE_BY_LENGTH]).toContain(index);
-    expect(among?.[ONCE - 3]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
-    expect(with3?.[ONCE - 3]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
+    expect(among?.[NEXT]).toBeCloseTo(Math.min(20, first.evidence - second.evidence), 9);
+    expect(with3?.[NEXT]).toBeCloseTo(Math.min(20, first.evidence - third.evidence), 9);
   });
 
   test("of two, the one is as far ahead as the other is behind", () => {
     const [one, other] = namingFeatures(most.slice(0, 2), bossa.bars);
     for (const index of BESIDE) expect(one?.[index]).toBeCloseTo(-(other?.[index] ?? Number.NaN), 9);
-    expect(one?.[ONCE - 3]).toBeGreaterThan(0);
+    expect(one?.[NEXT]).toBeGreaterThan(0);
   });
 
   test("alone it stands beside grooves in general: as far from them as its evidence", () => {
     for (const groove of most) {
       const [own] = namingFeatures([groove], bossa.bars);
       const apart = Math.max(-20, Math.min(20, groove.evidence));
-      expect(BESIDE.map((index) => own?.[index])).toEqual([apart, apart, 0]);
+      expect([NEXT, MEAN, LIKEST].map((index) => own?.[index])).toEqual([apart, apart, 0]);
+      // No fill was played, so that next to nothing is gained by one.
+      expect(own?.[NEXT_WITH_FILLS]).toBe(own?.[MEAN_WITH_FILLS]);
     }
   });
 });
