@@ -121,7 +121,7 @@ export interface Folded {
   /** How many repeats the strokes cover. */
   readonly repeats: number;
   /** All beats folded onto one, for {@link mostOfPhases}. */
-  readonly ontoBeat: FoldedOntoBeat;
+  readonly ontoBeat: () => FoldedOntoBeat;
 }
 
 /** Folded strokes with all beats folded onto one. */
@@ -154,6 +154,7 @@ export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): F
     filledCounts[at] = counts[slot] ?? 0;
     filledRows[at] = turnedRow(Math.floor(slot / places), slot % places, places);
   });
+  let ontoBeat: FoldedOntoBeat | undefined;
   return {
     beats,
     places,
@@ -162,7 +163,11 @@ export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): F
     filledRows,
     mass,
     repeats: spanBeats / beats,
-    ontoBeat: foldOntoBeat(filledCounts, filledRows, places),
+    // Most pulses are dropped before anybody asks.
+    ontoBeat: () => {
+      ontoBeat ??= foldOntoBeat(filledCounts, filledRows, places);
+      return ontoBeat;
+    },
   };
 }
 
@@ -256,7 +261,7 @@ export function mostOfPhases(
   mosts: Float64Array,
 ): void {
   const { most } = model;
-  const { counts, rows } = folded.ontoBeat;
+  const { counts, rows } = folded.ontoBeat();
   const nothing = scoreOfNothing(model, folded);
   // Two phases at once, as in scorePhase; an odd last one is paired with itself.
   for (let index = 0; index < phases.length; index += 2) {

@@ -70,8 +70,8 @@ interface Laid {
   /** Of each beat, how much was heard: less than 1 of the first and the last. */
   readonly heard: Float64Array;
   /** Of each stroke its beat, from 0, and its place, from a beginning of the groove. */
-  readonly beats: Int32Array;
-  readonly places: Int32Array;
+  readonly beats: Float64Array;
+  readonly places: Float64Array;
 }
 
 function laidOn({ pulse: { strokes }, turn }: Pick<Placing, "pulse" | "turn">): Laid {
@@ -83,8 +83,8 @@ function laidOn({ pulse: { strokes }, turn }: Pick<Placing, "pulse" | "turn">): 
     const beat = firstBeat + index;
     return Math.max(LEAST_HEARD, Math.min(last, beat + 1) - Math.max(first, beat));
   });
-  const beats = Int32Array.from(strokes.beats, (beat) => Math.floor(beat - from + EARLY) - firstBeat);
-  const places = Int32Array.from(strokes.beats, (beat) => Math.round((beat - from) * PLACES_PER_BEAT));
+  const beats = strokes.beats.map((beat) => Math.floor(beat - from + EARLY) - firstBeat);
+  const places = strokes.beats.map((beat) => Math.round((beat - from) * PLACES_PER_BEAT));
   return { strokes, firstBeat, heard, beats, places };
 }
 
