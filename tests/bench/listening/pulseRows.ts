@@ -51,13 +51,18 @@ export function pulseRows(log: (text: string) => void): readonly Row[] {
   const takes = heldOutTakes();
   const contradicted = new Set(takes.filter(crashesElsewhere).map(({ id }) => id));
   log(`Takes whose crashes gather on another beat than the click's one: ${[...contradicted].join(", ")}.`);
+  const halved = new Set(takes.filter(backBeatElsewhere).map(({ id }) => id));
+  log(
+    `Takes whose back-beat gathers on three, or between the beats of the click: ${[...halved].join(", ")}.`,
+  );
   return [8, 4].flatMap((bars) => {
     const chance = seededChance(9000 + bars);
     const long = takes.filter((take) => barsOf(take) >= bars);
     const found = Array.from({ length: sized(8, 1) }, () =>
       long.map((take) => findPulse(windowOf(take, chance() * (barsOf(take) - bars), bars))),
     ).flat();
-    const labelled = found.filter((_, index) => !contradicted.has(long[index % long.length]?.id ?? ""));
+    const outside = (ids: ReadonlySet<string>): readonly Found[] =>
+      found.filter((_, index) => !ids.has(long[index % long.length]?.id ?? ""));
     log(
       `Pulse, ${bars} bars: tempo heard over played ${tally(found.map(({ ratio }) => ratio))}; ` +
         `downbeat heard so many beats after the true one ${tally(found.map(({ beatsOff }) => beatsOff))}.`,
@@ -68,11 +73,16 @@ export function pulseRows(log: (text: string) => void): readonly Row[] {
       meanRow(`pulse, ${bars} bars, ${what}`, found.map(of));
     return [
       share("accuracy 1", (one) => one.accuracy1, bars === 8 ? { atLeast: 0.93 } : undefined),
+      shareRow(
+        `pulse, ${bars} bars, accuracy 1, where the back-beat agrees with the click`,
+        outside(halved).map((one) => one.accuracy1),
+        bars === 8 ? { atLeast: 0.93 } : undefined,
+      ),
       share("accuracy 2", (one) => one.accuracy2, bars === 8 ? { atLeast: 0.98 } : undefined),
       share("downbeat within 70 ms", (one) => one.downbeat, { atLeast: DOWNBEAT_TARGETS.get(bars) ?? 1 }),
       shareRow(
         `pulse, ${bars} bars, downbeat within 70 ms, where the crashes agree with the click`,
-        labelled.map((one) => one.downbeat),
+        outside(contradicted).map((one) => one.downbeat),
         { atLeast: DOWNBEAT_TARGETS.get(bars) ?? 1 },
       ),
       mean("beat F-measure", (one) => one.f),
@@ -103,6 +113,30 @@ function crashesElsewhere({ hits, bpm, beatsInBar }: HumanTake): boolean {
   const all = byBeat.reduce((sum, count) => sum + count, 0);
   const [onOne = 0, ...elsewhere] = byBeat;
   return all >= FEWEST_CRASHES && Math.max(...elsewhere) >= MOST_OF_THEM * all && onOne <= HARDLY_ANY * all;
+}
+
+/** Ghost notes are no back-beat. */
+const BACK_BEAT_VELOCITY = 0.35;
+const FEWEST_BACK_BEATS = 8;
+
+/**
+ * Whether the player's back-beat gathers on three alone, or between the beats, so that it falls on two and four of a click
+ * half or twice as fast (the back-beat is on two and four: common practice, no source). Whoever hears it there is then
+ * counted as wrong.
+ */
+function backBeatElsewhere({ hits, bpm, beatsInBar }: HumanTake): boolean {
+  if (beatsInBar !== 4) return false;
+  const byHalf = Array<number>(8).fill(0);
+  for (const { voice, velocity, time } of hits) {
+    if (!/^(snare|cross-stick)$/.test(voice) || velocity <= BACK_BEAT_VELOCITY) continue;
+    const half = Math.round((time * bpm) / 30) % 8;
+    byHalf[half] = (byHalf[half] ?? 0) + 1;
+  }
+  const on = (...halves: readonly number[]): number =>
+    halves.reduce((sum, half) => sum + (byHalf[half] ?? 0), 0);
+  const all = on(...byHalf.keys());
+  const elsewhere = Math.max(on(4), on(1, 3, 5, 7));
+  return all >= FEWEST_BACK_BEATS && elsewhere >= 0.4 * all && on(2, 6) <= 0.5 * elsewhere;
 }
 
 function findPulse(window: Window): Found {
