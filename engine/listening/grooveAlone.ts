@@ -7,16 +7,13 @@
  */
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
 import { FILLS_IN_GENERAL } from "./fillLikelihood.ts";
+import type { HeardByBeat } from "./likeness.ts";
 import { logAdd } from "./logSum.ts";
 import type { Placing } from "./placing.ts";
 import { ROLE_WEIGHTS, SOUND_COUNT } from "./roles.ts";
 
 /** What is left of a take when its fills are set aside, laid on a groove. */
-export interface GrooveAlone {
-  /** Weighted strokes: `sound * places + place`, places from where the groove begins. */
-  readonly counts: Float64Array;
-  /** How often each beat of the groove was heard. */
-  readonly exposures: Float64Array;
+export interface GrooveAlone extends HeardByBeat {
   /** Share of what was heard that is the groove's, 0 to 1. */
   readonly share: number;
   /** How much likelier the take is with fills than as the groove throughout, in natural-log units; next to 0 without any. */

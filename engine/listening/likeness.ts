@@ -6,7 +6,6 @@
  */
 
 import { type BarModel, PLACES_PER_BEAT } from "./barModel.ts";
-import type { GrooveAlone } from "./grooveAlone.ts";
 import { numberOf, SOUND_ROLES } from "./roles.ts";
 
 /** Parts compared: kick, back-beat, time-keeper, and what colours them. */
@@ -37,16 +36,20 @@ export interface PartLikeness {
 /** A groove, or a take of it, by role and place: what a {@link BarModel} has of it. */
 export type Rates = Pick<BarModel, "beats" | "places" | "rates">;
 
+/** The strokes of a take on the beats of a groove. */
+export interface HeardByBeat {
+  /** Weighted strokes: `sound * places + place`, places from where the groove begins. */
+  readonly counts: Float64Array;
+  /** How often each beat of the groove was heard. */
+  readonly exposures: Float64Array;
+}
+
 /**
  * How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour. What was heard of a beat of the
  * groove more often counts for more.
  *
- * @param take what is laid on it, as `grooveAlone.ts` gives it.
  */
-export function likeness(
-  groove: Rates,
-  { counts, exposures }: Pick<GrooveAlone, "counts" | "exposures">,
-): readonly PartLikeness[] {
+export function likeness(groove: Rates, { counts, exposures }: HeardByBeat): readonly PartLikeness[] {
   const { beats, places, rates } = groove;
   const usual = exposures.reduce((sum, exposure) => sum + exposure, 0) / beats;
   const exposureAt = (place: number): number => exposures[Math.floor(place / PLACES_PER_BEAT)] ?? 0;

@@ -18,10 +18,10 @@ import { type Milliseconds, toMs, toNumber } from "../units/index.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { addBlurred, barModel, PLACES_PER_BEAT } from "./barModel.ts";
 import type { KnownFill } from "./fillLikelihood.ts";
-import { type GrooveAlone, grooveAlone } from "./grooveAlone.ts";
+import { grooveAlone } from "./grooveAlone.ts";
 import { feltPerPulse, type GrooveModel, type KnownGroove } from "./knownGroove.ts";
 import type { KnownParts } from "./knownParts.ts";
-import { LEAST_EXPOSURE, likeness, meanLikeness } from "./likeness.ts";
+import { type HeardByBeat, LEAST_EXPOSURE, likeness, meanLikeness } from "./likeness.ts";
 import { bestPlacing, type Placing } from "./placing.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "./reading.ts";
@@ -257,7 +257,7 @@ export function modelOfTakes(
 type Laid = Pick<Placing, "pulse" | "turn">;
 
 /** The strokes of a take by sound and place of a groove, and how often each of its beats was heard. */
-interface Counted extends Pick<GrooveAlone, "counts" | "exposures"> {
+interface Counted extends HeardByBeat {
   readonly blurPlaces: number;
 }
 
