@@ -16,6 +16,7 @@ const IN_REAL_TIME = new RegExp(
     "calibration",
     "click",
     "killed",
+    "labFollowed",
     "lessonWriting",
     "longTake",
     "replaySpeed",

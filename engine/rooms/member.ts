@@ -429,7 +429,9 @@ export class Member {
   #sayStanding(now: Seconds): void {
     if (!this.#isJoined || (this.me.role !== "player" && this.me.role !== "kit")) return;
     this.#standingAt = now;
-    this.#own("hits", { kind: "standing", upTo: this.#sent.sequence });
+    // As sure as strikes: a broker keeps only what is equally sure in order, and who hears this first would take the strikes that
+    // it overtook for those of before.
+    this.#own("hits", { kind: "standing", upTo: this.#sent.sentUpTo }, { sure: true });
   }
 
   #own(kind: OwnTopic, message: RoomMessage, how: Partial<Pick<Sending, "kept" | "sure">> = {}): void {

@@ -25,6 +25,11 @@ export class SentHits {
     return this.#sent < this.sequence;
   }
 
+  /** How many were sent; of them the last has the number before. */
+  get sentUpTo(): number {
+    return this.#sent;
+  }
+
   /** When the next batch is due. */
   get dueAt(): Seconds {
     return this.#sentAt + BATCH_SECONDS;

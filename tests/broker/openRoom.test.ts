@@ -66,6 +66,26 @@ describe("a room", () => {
     expect(room.connected()).toBe(2);
   });
 
+  test("counts every strike of those who were there before, though how many there are is said right behind them", async () => {
+    const room = await opened();
+    const ids = Array.from({ length: 20 }, (_, at) => `early-kit-${at}`);
+    const kits = await Promise.all(ids.map((id) => comeIn(room, id, { id, role: "kit" })));
+    const desk = await comeIn(room, NOOR, { id: NOOR, role: "desk" });
+    await until("the desk sees all", () => desk.connection.people().length === kits.length);
+    for (const { connection } of kits) {
+      const now = performance.now() / 1000;
+      connection.play([strike(now, 36)]);
+      connection.play([strike(now, 37), strike(now, 38)]);
+      // The same that a member says on joining again: who it is, and how many strikes there were.
+      connection.member.joined(now);
+    }
+    for (const { connection } of kits) connection.play([strike(performance.now() / 1000, 39)]);
+    await until("the last of each has come", () =>
+      ids.every((id) => desk.hits(id).some(({ pad }) => pad === 39)),
+    );
+    for (const id of ids) expect(desk.hits(id).map(({ pad }) => pad)).toEqual([36, 37, 38, 39]);
+  });
+
   test("finds how far the clocks are apart: on one computer, not at all", async () => {
     const room = await opened();
     const noor = await comeIn(room, NOOR);

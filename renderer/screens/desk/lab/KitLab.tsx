@@ -25,6 +25,11 @@ export function KitLab() {
   const isDesk = isIn && wish.role === "desk";
   const kits = people.filter(({ role }) => role === "kit" || role === "player");
   const one = kits.find(({ id }) => id === opened);
+  const close = (id: PersonId): void => {
+    setOpened(null);
+    // Back to where it was opened, however far down that is.
+    document.getElementById(rowButtonId(id))?.focus();
+  };
   return (
     <Page
       title="Kit lab"
@@ -49,9 +54,9 @@ export function KitLab() {
               chosen={called === undefined ? null : (called ?? FREE)}
               onChoose={(id) => room.callStyle(id === FREE ? null : id)}
             />
-            <p className={styles.soft}>{calledWords(called)}</p>
+            <p className={`${styles.soft} ${styles.beside}`}>{calledWords(called)}</p>
           </div>
-          {one && <OpenKit person={one} onClose={() => setOpened(null)} />}
+          {one && <OpenKit key={one.id} person={one} onClose={() => close(one.id)} />}
           {kits.length === 0 ? (
             <p className={styles.say}>
               No kit yet. At each kit: Kit, Room, then join as a kit of a lab by the same address, room and
@@ -80,7 +85,7 @@ function Kits({
     <section className={styles.part}>
       <h2>Kits</h2>
       <WideTable label="Kits">
-        <table className={styles.people}>
+        <table className={`${styles.people} ${styles.lab}`}>
           <thead>
             <tr>
               <th scope="col">kit</th>
@@ -95,7 +100,12 @@ function Kits({
             {kits.map((kit) => (
               <tr key={kit.id}>
                 <th scope="row">
-                  <button type="button" className={styles.open} onClick={() => onOpen(kit.id)}>
+                  <button
+                    type="button"
+                    id={rowButtonId(kit.id)}
+                    className={styles.open}
+                    onClick={() => onOpen(kit.id)}
+                  >
                     {kit.shownName}
                   </button>
                   {!kit.isHere && " (gone)"}
@@ -112,6 +122,10 @@ function Kits({
       </WideTable>
     </section>
   );
+}
+
+function rowButtonId(id: PersonId): string {
+  return `kit-${id}`;
 }
 
 function subWords(

@@ -1,4 +1,4 @@
-import { useSyncExternalStore } from "react";
+import { useEffect, useRef, useSyncExternalStore } from "react";
 import type { Person } from "../../../../engine/rooms/index.ts";
 import { useRoom } from "../../../app/useRoom.ts";
 import { lastVoice } from "../../../room/roomDesk.ts";
@@ -13,8 +13,13 @@ export function OpenKit({ person, onClose }: { readonly person: Person; readonly
   const room = useRoom();
   const kit = useSyncExternalStore(room.onFarStrike, () => room.farKit(person.id));
   const last = lastVoice(kit);
+  const place = useRef<HTMLElement>(null);
+  // It stands above the table: opened from a row far down, it would be out of sight.
+  useEffect(() => {
+    place.current?.scrollIntoView({ block: "nearest" });
+  }, []);
   return (
-    <section className={`${styles.part} ${styles.far}`}>
+    <section ref={place} className={`${styles.part} ${styles.far}`}>
       <h2>{person.shownName}</h2>
       <p className={styles.say}>
         Plays: {heardWords(person)}. Lean: {leanWords(person)}. Spread: {clearnessWords(person)}. Voices:{" "}
