@@ -8,7 +8,6 @@ import {
   type Call,
   type CallSource,
   type Dealt,
-  dealtNext,
   isCalled,
   MOST_PLAYERS,
   MOST_STROKES,
@@ -18,33 +17,19 @@ import {
   rungResultsOf,
   type SaidStroke,
   type SayAndStrike,
-  type ShownItem,
   sayAndStrikeRules,
   stillToStrike,
 } from "../../../engine/rounds/index.ts";
-import { FOUR_FOUR, type Level, type Phrase } from "../../../engine/score/index.ts";
+import type { Level, Phrase } from "../../../engine/score/index.ts";
 import {
-  type Counting,
   HOUSE_SPEAKER,
-  inventPhrase,
   type LeftOff,
   nextRung,
   PhraseTextError,
-  readPhraseText,
-  type SaidAt,
   type SyllableSet,
   sayWords,
-  syllableOf,
-  wordsOfPhrase,
 } from "../../../engine/speech/index.ts";
-import {
-  type Bpm,
-  beatSeconds,
-  type Chance,
-  median,
-  seededChance,
-  toNumber,
-} from "../../../engine/units/index.ts";
+import { type Bpm, type Chance, seededChance } from "../../../engine/units/index.ts";
 import { leftOff, type PhrasesBefore } from "../../app/phrasesEarlier.ts";
 import type { ReadState } from "../../app/readForLesson.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
@@ -56,22 +41,18 @@ import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store, type Watched } from "../../session/store.ts";
 import type { KitsHeard } from "../back-turned/backTurnedRound.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { AnswersStruck, type Seats } from "./answersStruck.ts";
 import { type Doing, NOTHING, type Proposal } from "./doing.ts";
+import { drawnPhrase } from "./drawnPhrase.ts";
 import { sayAndStrikeOnWall } from "./onWall.ts";
+import { strokesOf, tempoOf, typedPhrase, wordsOf } from "./phraseStrokes.ts";
 import { StruckPhrase, silenceMs } from "./struckPhrase.ts";
 
 /** Whose examples the ear goes by where nobody in particular speaks. */
 export const TEACHERS_VOICE = "teacher";
-export const COUNTED: Counting = { counted: true, voice: "snare" };
-/** A player's beat, where it is told from the strokes alone: kept within these by doubling. Our choice. */
-const SLOWEST_BPM: Bpm = 60;
-const FASTEST_BPM: Bpm = 140;
 /** Sample rate of what the program says: all that a formant voice has, and little to compute. */
 const VOICE_RATE = 24_000;
 const STRUCK_VELOCITY = 0.7;
-/** So often a phrase is drawn anew, until what was dealt is in it. */
-const MOST_DRAWS = 40;
-
 /** What the round needs of the kits. */
 export interface SeatedKits extends KitsHeard {
   /** The kit a student sits at by the lesson; `null` where it does not say. */
@@ -99,7 +80,10 @@ export class SayAndStrikeRound implements FramedRound {
   readonly #chance: Chance;
   #playing: Playing | undefined;
   #calling: StruckPhrase | undefined;
-  readonly #answers = new Map<PlayerId | null, StruckPhrase>();
+  readonly #answers = new AnswersStruck(
+    (answering) => this.doing.dispatch({ answering }),
+    (strokes, by) => this.#answer(strokes, "struck", by),
+  );
 
   constructor(
     round: SteppedRound<"say-and-strike">,
@@ -224,12 +208,13 @@ export class SayAndStrikeRound implements FramedRound {
 
   /** The next phrase is the program's: said, or struck where the roles are turned round. */
   next(): void {
-    const { stage, own } = this.get();
+    const { stage, own, dealt } = this.get();
     if (stage !== "running" || (own.call && isCalled(own.call))) return;
     this.#quiet();
     this.#passOn();
     const rung = this.rung();
-    const phrase = this.#phraseOf(rung);
+    const asked = sayAndStrikeRules.shown(own).map(({ item }) => item);
+    const phrase = drawnPhrase(rung, this.#syllables.get(), { dealt, asked }, this.#chance);
     this.#call(strokesOf(phrase), phrase.name, phrase.tempoBpm.low, "program", rung);
   }
 
@@ -355,24 +340,9 @@ export class SayAndStrikeRound implements FramedRound {
     return player === null ? null : this.#kits.seatOf(player);
   }
 
-  #phraseOf(rung: number): Phrase {
-    const set = this.#syllables.get();
-    const { dealt, own } = this.get();
-    const asked = sayAndStrikeRules.shown(own).map(({ item }) => item);
-    const item = dealtNext(dealt, asked, (each) => voiceOf(each, set) !== undefined);
-    const voice = item && voiceOf(item, set);
-    const ordered = voice ? withFirst(set, voice) : set;
-    for (let draw = 0; draw < MOST_DRAWS; draw += 1) {
-      const phrase = inventPhrase(rung, ordered, this.#chance);
-      if (!voice || phrase.voices.includes(voice)) return phrase;
-    }
-    return inventPhrase(rung, ordered, this.#chance);
-  }
-
   #read(text: string, tempoBpm: Bpm): Phrase | null {
     try {
-      const syllables = isCountedText(text) ? COUNTED : this.#syllables.get();
-      const phrase = readPhraseText(text, { syllables, metre: FOUR_FOUR, tempoBpm });
+      const phrase = typedPhrase(text, this.#syllables.get(), tempoBpm);
       this.doing.dispatch({ trouble: null });
       return phrase;
     } catch (error) {
@@ -437,21 +407,9 @@ export class SayAndStrikeRound implements FramedRound {
       );
       return;
     }
-    const words = this.#wordsOf(call);
+    const words = wordsOf(call, this.#syllables.get());
     if (words.length > 0)
       this.#playing = this.#sound.playSaid(sayWords(words, HOUSE_SPEAKER, VOICE_RATE, seededChance(1)));
-  }
-
-  #wordsOf({ text, strokes, tempoBpm }: Call): readonly SaidAt[] {
-    if (text !== null && isCountedText(text)) {
-      const phrase = readPhraseText(text, { syllables: COUNTED, metre: FOUR_FOUR, tempoBpm });
-      return wordsOfPhrase(phrase, COUNTED);
-    }
-    const set = this.#syllables.get();
-    return strokes.flatMap(({ time, voice }) => {
-      const syllable = syllableOf(set, voice);
-      return syllable ? [{ time, text: syllable.text }] : [];
-    });
   }
 
   #silence(): void {
@@ -464,7 +422,7 @@ export class SayAndStrikeRound implements FramedRound {
     this.ear.cancel();
     this.#calling?.stop();
     this.#calling = undefined;
-    this.#unhearAnswers();
+    this.#answers.stop();
     this.doing.dispatch({ calling: null, chosen: undefined, proposal: null, trouble: null });
   }
 
@@ -474,7 +432,7 @@ export class SayAndStrikeRound implements FramedRound {
     if (stage !== "running") {
       this.#calling?.stop();
       this.#calling = undefined;
-      this.#unhearAnswers();
+      this.#answers.stop();
       if (this.doing.get().calling !== null) this.doing.dispatch({ calling: null });
       if (stage === "over") {
         this.#silence();
@@ -483,84 +441,20 @@ export class SayAndStrikeRound implements FramedRound {
       return;
     }
     const isStruck = own.call !== null && isCalled(own.call) && own.roles === "student-strikes";
-    if (isStruck) this.#hearAnswers(own.call);
-    else this.#unhearAnswers();
+    if (isStruck) this.#answers.hear(this.#seats(own.call), own.call);
+    else this.#answers.stop();
   }
 
-  /** Listens to each who is still waited for, at their own kit; whoever has none strikes at the one that answers, one by one. */
-  #hearAnswers(call: Call): void {
-    const still = stillToStrike(call);
+  /** Each who is still waited for at their own kit; whoever has none strikes at the one that answers, one by one. */
+  #seats(call: Call): Seats {
     const seats = new Map<PlayerId | null, KitLog>();
-    for (const player of still) {
+    for (const player of stillToStrike(call)) {
       const seat = this.#seatOf(player);
       if (seat) seats.set(player, seat);
     }
     const next = this.answerer();
     const shared = this.#kits.answering();
     if (!seats.has(next) && ![...seats.values()].includes(shared)) seats.set(next, shared);
-    for (const [player, phrase] of this.#answers) {
-      if (seats.get(player) === phrase.log) continue;
-      phrase.stop();
-      this.#answers.delete(player);
-    }
-    for (const [player, log] of seats)
-      if (!this.#answers.has(player)) this.#answers.set(player, this.#answerAt(player, log, call));
-    this.#tellAnswering();
+    return seats;
   }
-
-  #answerAt(player: PlayerId | null, log: KitLog, call: Call): StruckPhrase {
-    return new StruckPhrase(
-      log,
-      silenceMs(call),
-      (count) => this.#tellAnswering(player, count),
-      (strokes) => {
-        this.#answers.delete(player);
-        this.#answer(strokes, "struck", player);
-      },
-    );
-  }
-
-  #unhearAnswers(): void {
-    if (this.#answers.size === 0) return;
-    for (const phrase of this.#answers.values()) phrase.stop();
-    this.#answers.clear();
-    this.#tellAnswering();
-  }
-
-  #tellAnswering(player?: PlayerId | null, count = 0): void {
-    const before = this.doing.get().answering;
-    const answering = new Map(
-      [...this.#answers.keys()].map((each) => [each, each === player ? count : (before.get(each) ?? 0)]),
-    );
-    this.doing.dispatch({ answering });
-  }
-}
-
-/** A line that begins with a number is counted. */
-export function isCountedText(text: string): boolean {
-  return /^[\s(]*\d/.test(text);
-}
-
-function strokesOf(phrase: Phrase): readonly SaidStroke[] {
-  const secondsPerBeat = beatSeconds(phrase.tempoBpm.low);
-  return phrase.notes.map(({ position, voice }) => ({ time: toNumber(position) * secondsPerBeat, voice }));
-}
-
-/** A beat told from nothing but the strokes: their middle interval, doubled or halved until it is a beat. */
-function tempoOf(strokes: readonly SaidStroke[]): Bpm {
-  const gaps = strokes.slice(1).map(({ time }, at) => time - (strokes[at]?.time ?? 0));
-  let bpm = 60 / (median(gaps) || 0.75);
-  if (!Number.isFinite(bpm)) return 80;
-  while (bpm < SLOWEST_BPM) bpm *= 2;
-  while (bpm > FASTEST_BPM) bpm /= 2;
-  return bpm;
-}
-
-function voiceOf(item: ShownItem, set: SyllableSet) {
-  return set.syllables.find(({ voice }) => item === `syllable:${voice}`)?.voice;
-}
-
-function withFirst(set: SyllableSet, voice: string): SyllableSet {
-  const first = set.syllables.filter((each) => each.voice === voice);
-  return { ...set, syllables: [...first, ...set.syllables.filter((each) => each.voice !== voice)] };
 }
