@@ -120,8 +120,6 @@ export interface Folded {
   readonly mass: number;
   /** How many repeats the strokes cover. */
   readonly repeats: number;
-  /** All beats folded onto one, for {@link mostOfPhases}. */
-  readonly ontoBeat: () => FoldedOntoBeat;
 }
 
 /** Folded strokes with all beats folded onto one. */
@@ -154,7 +152,6 @@ export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): F
     filledCounts[at] = counts[slot] ?? 0;
     filledRows[at] = turnedRow(Math.floor(slot / places), slot % places, places);
   });
-  let ontoBeat: FoldedOntoBeat | undefined;
   return {
     beats,
     places,
@@ -163,15 +160,21 @@ export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): F
     filledRows,
     mass,
     repeats: spanBeats / beats,
-    // Most pulses are dropped before anybody asks.
-    ontoBeat: () => {
-      ontoBeat ??= foldOntoBeat(filledCounts, filledRows, places);
-      return ontoBeat;
-    },
   };
 }
 
-function foldOntoBeat(filledCounts: Float64Array, filledRows: Int32Array, places: number): FoldedOntoBeat {
+const ontoBeats = new WeakMap<Folded, FoldedOntoBeat>();
+
+/** All beats folded onto one. Most folds are dropped before anybody asks. */
+function ontoBeat(folded: Folded): FoldedOntoBeat {
+  const known = ontoBeats.get(folded);
+  if (known) return known;
+  const made = foldOntoBeat(folded);
+  ontoBeats.set(folded, made);
+  return made;
+}
+
+function foldOntoBeat({ filledCounts, filledRows, places }: Folded): FoldedOntoBeat {
   const sums = new Float64Array(SOUND_COUNT * BEAT_TWICE);
   for (let at = 0; at < filledRows.length; at += 1) {
     const row = filledRows[at] ?? 0;
@@ -261,7 +264,7 @@ export function mostOfPhases(
   mosts: Float64Array,
 ): void {
   const { most } = model;
-  const { counts, rows } = folded.ontoBeat();
+  const { counts, rows } = ontoBeat(folded);
   const nothing = scoreOfNothing(model, folded);
   // Two phases at once, as in scorePhase; an odd last one is paired with itself.
   for (let index = 0; index < phases.length; index += 2) {
