@@ -24,14 +24,11 @@ import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type Answering,
   type AnswerWay,
-  type BackTurned,
   backTurnedRules,
   type Dealt,
   dealtNext,
   heardAsBy,
   isOpen,
-  MOST_PLAYERS,
-  type Play,
   type PlayerId,
   playerInTurn,
   rungAnswersOf,
@@ -49,6 +46,7 @@ import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { type Collecting, NOTHING_COLLECTED } from "./collecting.ts";
 import { backTurnedOnWall } from "./onWall.ts";
 import { contrastStrokes, MOMENT_SECONDS, soundedStrokes } from "./soundedStrokes.ts";
@@ -78,10 +76,7 @@ const SIMPLER_BY = 2;
 /** What is heard before the first question reaches so far beyond where the listener is thought to stand. Our choice. */
 const REFRESHED_BEYOND = 2;
 
-export class BackTurnedRound implements FramedRound {
-  readonly round: SteppedRound<"back-turned">;
-  readonly get: () => Play<BackTurned>;
-  readonly subscribe: FramedRound["subscribe"];
+export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements FramedRound {
   readonly collecting = new Store<Collecting, Collecting>(NOTHING_COLLECTED, (_, next) => next);
   /** The surface of the refresher that sounds now; `null` while none does. */
   readonly refreshing = new Store<Surface | null, Surface | null>(null, (_, next) => next);
@@ -93,7 +88,6 @@ export class BackTurnedRound implements FramedRound {
     (before, change) => ({ ...before, ...change }),
   );
   readonly #sound: Pick<SoundDesk, "playStrokes">;
-  readonly #book: Pick<LessonBook, "log">;
   readonly #kits: KitsHeard;
   readonly #toms: () => TomPitchesOf;
   readonly #earlier: (by: PlayerId | null) => HeardBefore;
@@ -123,23 +117,14 @@ export class BackTurnedRound implements FramedRound {
       readonly chance: Chance;
     },
   ) {
-    this.round = round;
-    this.get = round.get;
-    this.subscribe = round.subscribe;
+    super(round, book);
     this.#sound = sound;
-    this.#book = book;
     this.#kits = kits;
     this.#toms = toms;
     this.#earlier = earlier;
     this.#chance = chance;
     round.subscribe(() => this.#settle());
     this.#settle();
-  }
-
-  /** The students of the lesson that is on, as many as can play. */
-  players(): readonly PlayerId[] {
-    const { began } = this.#book.log.get();
-    return this.#book.log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
   /** Begins with what will be asked, sounded one by one. */

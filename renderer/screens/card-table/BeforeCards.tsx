@@ -58,7 +58,7 @@ export function BeforeCards() {
           )}
         </div>
       )}
-      {round.students().length > 1 && (
+      {round.players().length > 1 && (
         <Toggle isOn={everybody} onChange={(isOn) => round.everybody.dispatch(isOn)}>
           Everybody answers each card
         </Toggle>

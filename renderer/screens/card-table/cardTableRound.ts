@@ -15,8 +15,6 @@ import {
   isCardOpen,
   judgeRhythm,
   LONGEST_ANSWER,
-  MOST_PLAYERS,
-  type Play,
   type PlayerId,
   playerInTurn,
   type RhythmClick,
@@ -32,6 +30,7 @@ import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import { storeErrorOf } from "../../store/index.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { type AtHand, NOTHING_AT_HAND } from "./atHand.ts";
 import { cardTableOnWall } from "./onWall.ts";
 import { PICTURES } from "./pictures/pictures.ts";
@@ -58,10 +57,7 @@ export interface CardTableMaking {
   readonly chance: Chance;
 }
 
-export class CardTableRound implements FramedRound {
-  readonly round: SteppedRound<"card-table">;
-  readonly get: () => Play<CardTable>;
-  readonly subscribe: FramedRound["subscribe"];
+export class CardTableRound extends RoundOfLesson<"card-table"> implements FramedRound {
   readonly settings: CardSettings;
   readonly atHand = new Store<AtHand, Partial<AtHand>>(NOTHING_AT_HAND, (state, change) => ({
     ...state,
@@ -79,9 +75,7 @@ export class CardTableRound implements FramedRound {
   #click: RhythmClick | null = null;
 
   constructor(round: SteppedRound<"card-table">, making: CardTableMaking) {
-    this.round = round;
-    this.get = round.get;
-    this.subscribe = round.subscribe;
+    super(round, making.book);
     this.settings = making.settings;
     this.#making = making;
     round.subscribe(() => this.#settle());
@@ -89,17 +83,11 @@ export class CardTableRound implements FramedRound {
   }
 
   begin(dealt?: Dealt): void {
-    this.round.begin(this.students(), {
+    this.round.begin(this.players(), {
       answering: this.everybody.get() ? "all-at-once" : "in-turn",
       dealt,
     });
     void this.#lay();
-  }
-
-  /** Who would play: the students of the lesson that is on. */
-  students(): readonly PlayerId[] {
-    const { log } = this.#making.book;
-    return (log.isOn ? (log.get().began?.studentIds ?? []) : []).slice(0, MOST_PLAYERS);
   }
 
   pause(): void {

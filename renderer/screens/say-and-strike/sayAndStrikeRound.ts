@@ -9,14 +9,11 @@ import {
   type CallSource,
   type Dealt,
   isCalled,
-  MOST_PLAYERS,
   MOST_STROKES,
-  type Play,
   type PlayerId,
   playerInTurn,
   rungResultsOf,
   type SaidStroke,
-  type SayAndStrike,
   sayAndStrikeRules,
   stillToStrike,
 } from "../../../engine/rounds/index.ts";
@@ -41,6 +38,7 @@ import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store, type Watched } from "../../session/store.ts";
 import type { KitsHeard } from "../back-turned/backTurnedRound.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { AnswersStruck, type Seats } from "./answersStruck.ts";
 import { type Doing, NOTHING, type Proposal } from "./doing.ts";
 import { drawnPhrase } from "./drawnPhrase.ts";
@@ -59,18 +57,14 @@ export interface SeatedKits extends KitsHeard {
   readonly seatOf: (player: PlayerId) => KitLog | null;
 }
 
-export class SayAndStrikeRound implements FramedRound {
-  readonly round: SteppedRound<"say-and-strike">;
+export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implements FramedRound {
   readonly ear: SyllableEar;
-  readonly get: () => Play<SayAndStrike>;
-  readonly subscribe: FramedRound["subscribe"];
   readonly doing = new Store<Doing, Partial<Doing>>(NOTHING, (before, change) => ({ ...before, ...change }));
   /** The tempo of what is typed. */
   readonly tempo = new Store<Bpm, Bpm>(80, (_, next) => next);
   /** How several players answer the next time it begins. */
   readonly answering = new Store<Answering, Answering>("in-turn", (_, next) => next);
   readonly #sound: Pick<SoundDesk, "playSaid" | "playStrokes">;
-  readonly #book: Pick<LessonBook, "log">;
   readonly #kits: SeatedKits;
   readonly levelOf: (player: PlayerId | null) => Level;
   /** What became of earlier phrases, by student. */
@@ -109,12 +103,9 @@ export class SayAndStrikeRound implements FramedRound {
       readonly chance: Chance;
     },
   ) {
-    this.round = round;
-    this.get = round.get;
-    this.subscribe = round.subscribe;
+    super(round, book);
     this.ear = ear;
     this.#sound = sound;
-    this.#book = book;
     this.#kits = kits;
     this.levelOf = levelOf;
     this.phrases = phrases;
@@ -123,11 +114,6 @@ export class SayAndStrikeRound implements FramedRound {
     this.#chance = chance;
     round.subscribe(() => this.#settle());
     this.#settle();
-  }
-
-  players(): readonly PlayerId[] {
-    const { began } = this.#book.log.get();
-    return this.#book.log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
   readonly begin = (dealt?: Dealt): void => {
@@ -203,7 +189,7 @@ export class SayAndStrikeRound implements FramedRound {
   /** Where a player left off before this round; `null` where nothing is known of it. */
   leftOff(player: PlayerId | null): LeftOff | null {
     if (player === null) return null;
-    return leftOff(player, this.phrases.get().of.get(player) ?? null, this.#book.log.get());
+    return leftOff(player, this.phrases.get().of.get(player) ?? null, this.book.log.get());
   }
 
   /** The next phrase is the program's: said, or struck where the roles are turned round. */

@@ -13,10 +13,8 @@ import {
   drawPerformance,
   isNameDue,
   isSameThing,
-  MOST_PLAYERS,
   nameItem,
   nextThing,
-  type Play,
   type PlayerId,
   performedStrokes,
   playerInTurn,
@@ -42,6 +40,7 @@ import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { type HearingNow, NOTHING_HEARD } from "./hearing.ts";
 import { spottingOnWall } from "./onWall.ts";
 
@@ -83,10 +82,7 @@ const LOOK_EVERY_MS: Milliseconds = 1000;
 /** With fewer strikes than these nothing was played back: somebody tried a drum. Our choice. */
 const FEWEST_STROKES = 12;
 
-export class SpottingRound implements FramedRound {
-  readonly round: SteppedRound<"spotting">;
-  readonly get: () => Play<Spotting>;
-  readonly subscribe: FramedRound["subscribe"];
+export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRound {
   readonly hearing = new Store<HearingNow, Partial<HearingNow>>(NOTHING_HEARD, (before, change) => ({
     ...before,
     ...change,
@@ -119,19 +115,10 @@ export class SpottingRound implements FramedRound {
   #playedOutOf: number | null = null;
 
   constructor(round: SteppedRound<"spotting">, place: SpottingPlace) {
-    this.round = round;
-    this.get = round.get;
-    this.subscribe = round.subscribe;
+    super(round, place.book);
     this.#place = place;
     round.subscribe(() => this.#settle());
     this.#settle();
-  }
-
-  /** The students of the lesson that is on, as many as can play. */
-  players(): readonly PlayerId[] {
-    const { log } = this.#place.book;
-    const { began } = log.get();
-    return log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
   readonly begin = (dealt?: Dealt): void => {

@@ -1,19 +1,13 @@
 /** Runs a round of Trading: what is set, who plays, and one form after another. */
 
 import type { Presence } from "../../../engine/rooms/index.ts";
-import {
-  type Dealt,
-  MOST_PLAYERS,
-  type Play,
-  type PlayerId,
-  type Trading,
-  type TradingSet,
-} from "../../../engine/rounds/index.ts";
+import type { Dealt, TradingSet } from "../../../engine/rounds/index.ts";
 import type { Seconds } from "../../../engine/units/index.ts";
 import type { FarForm } from "../../room/roomDesk.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { PLAYER_NAMES } from "./absentPlayers.ts";
 import { farFormFrom, wayOf } from "./farForm.ts";
 import { type FarOver, FormOn } from "./formOn.ts";
@@ -22,10 +16,7 @@ import { tradingOnWall } from "./onWall.ts";
 import { NOTHING_ON, type TradingNow } from "./tradingNow.ts";
 import type { FarPlace, TradingPlace } from "./tradingPlace.ts";
 
-export class TradingRound implements FramedRound {
-  readonly round: SteppedRound<"trading">;
-  readonly get: () => Play<Trading>;
-  readonly subscribe: FramedRound["subscribe"];
+export class TradingRound extends RoundOfLesson<"trading"> implements FramedRound {
   readonly on = new Store<TradingNow, Partial<TradingNow>>(NOTHING_ON, (before, change) => ({
     ...before,
     ...change,
@@ -41,22 +32,13 @@ export class TradingRound implements FramedRound {
   #far: FarPlace | undefined;
 
   constructor(round: SteppedRound<"trading">, place: TradingPlace) {
-    this.round = round;
-    this.get = round.get;
-    this.subscribe = round.subscribe;
+    super(round, place.book);
     this.#place = place;
     this.wanted = new Store<TradingSet, Partial<TradingSet>>(round.get().own.set, (before, change) => ({
       ...before,
       ...change,
     }));
     round.subscribe(() => this.#settle());
-  }
-
-  /** The students of the lesson that is on, as many as can play. */
-  players(): readonly PlayerId[] {
-    const { log } = this.#place.book;
-    const { began } = log.get();
-    return log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
   /** What the two are called. */

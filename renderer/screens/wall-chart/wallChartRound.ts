@@ -16,13 +16,10 @@ import {
   isOfLooks,
   isSamePart,
   isStickingOf,
-  MOST_PLAYERS,
   nextDealtTask,
   offeredStickings,
-  type Play,
   type PlayerId,
   playerInTurn,
-  type WallChart,
 } from "../../../engine/rounds/index.ts";
 import { DYNAMIC_VELOCITY, performed, usualTempo } from "../../../engine/score/index.ts";
 import type { Chance, Seconds } from "../../../engine/units/index.ts";
@@ -34,6 +31,7 @@ import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { type BesideRound, NOTHING_BESIDE } from "./besideRound.ts";
 import { pagesOf } from "./chartPages.ts";
 import { wallChartOnWall } from "./onWall.ts";
@@ -45,10 +43,7 @@ const TICK_MS = 250;
 /** How often a rudiment is sounded. */
 const SOUNDED_TIMES = 2;
 
-export class WallChartRound implements FramedRound {
-  readonly round: SteppedRound<"wall-chart">;
-  readonly get: () => Play<WallChart>;
-  readonly subscribe: FramedRound["subscribe"];
+export class WallChartRound extends RoundOfLesson<"wall-chart"> implements FramedRound {
   /** How it goes the next time it begins. */
   readonly wanted = new Store<ChartSettings, Partial<ChartSettings>>(FIRST_SETTINGS, (before, change) => ({
     ...before,
@@ -61,7 +56,6 @@ export class WallChartRound implements FramedRound {
     ...change,
   }));
   readonly hands: HandPads;
-  readonly #book: Pick<LessonBook, "log">;
   readonly #kit: () => KitLog;
   readonly #sound: Pick<SoundDesk, "playStrokes">;
   readonly #chance: Chance;
@@ -88,22 +82,13 @@ export class WallChartRound implements FramedRound {
       readonly chance: Chance;
     },
   ) {
-    this.round = round;
-    this.get = round.get;
-    this.subscribe = round.subscribe;
-    this.#book = book;
+    super(round, book);
     this.hands = hands;
     this.#kit = kit;
     this.#sound = sound;
     this.#chance = chance;
     round.subscribe(() => this.#settle());
     this.#settle();
-  }
-
-  /** The students of the lesson that is on, as many as can play. */
-  players(): readonly PlayerId[] {
-    const { began } = this.#book.log.get();
-    return this.#book.log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
 
   readonly begin = (dealt?: Dealt): void => {
@@ -444,7 +429,7 @@ export class WallChartRound implements FramedRound {
     return log.subscribe(() => {
       const fresh = log.hitsSince(seen);
       seen = log.get();
-      const strokes = fresh.flatMap((hit) => this.#byHand({ ...hit, time: this.#book.log.timeOf(hit.time) }));
+      const strokes = fresh.flatMap((hit) => this.#byHand({ ...hit, time: this.book.log.timeOf(hit.time) }));
       if (strokes.length > 0)
         this.beside.dispatch({ played: [...this.beside.get().played, ...strokes], trouble: null });
     });
@@ -452,7 +437,7 @@ export class WallChartRound implements FramedRound {
 
   /** What was struck before the program was opened again stands in the lesson's log. */
   #recallStruck(): void {
-    const { log } = this.#book;
+    const { log } = this.book;
     if (!log.isOn || this.beside.get().played.length > 0) return;
     const asked = log.events.findLast(
       (event) => event.kind === "round-step" && event.roundId === this.round.roundId,
