@@ -15,7 +15,7 @@ export function beginningWords(name: string | null, level: Level, leftOff: LeftO
   const step = `step ${rung} of ${RUNGS.length}`;
   const phrases = `${rungWords(rung)}.`;
   if (name === null)
-    return `Without a lesson the phrases begin at ${step}, and how far they come is not remembered: ${phrases}`;
+    return `They begin at ${step}: ${phrases} How far they come is remembered in a lesson only.`;
   if (!leftOff) return `${name} has not struck any yet, and begins at ${step}, by the level: ${phrases}`;
   if (isLongAgo(leftOff))
     return `${name} left off at step ${leftOff.rung}, ${agoWords(leftOff.daysAgo)}, and begins at ${step}: after more than ${LONG_AGO_DAYS} days the start is one easier. ${capital(phrases)}`;

@@ -6,7 +6,7 @@ test.each([
     "nobody in particular",
     null,
     null,
-    "Without a lesson the phrases begin at step 1 of 16, and how far they come is not remembered: one bar, 4 strokes on one drum, on the beats, 72 beats a minute.",
+    "They begin at step 1 of 16: one bar, 4 strokes on one drum, on the beats, 72 beats a minute. How far they come is remembered in a lesson only.",
   ],
   [
     "new",
