@@ -3,6 +3,7 @@ import { expectClean } from "./clean.ts";
 import { firstClick, hearClick, type Unevenness, unevenness, worstFromSchedule } from "./clickEar.ts";
 import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
+import { connectTwoKits, SECOND } from "./twoKits.ts";
 import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 test.describe.configure(MEASURED);
@@ -225,13 +226,10 @@ test("the tempo is set by striking, on the kit and on the letters", async ({ pag
 });
 
 test("the tempo is struck on the second kit as well", async ({ page }) => {
-  const SECOND = "Second module";
   await hearClick(page);
   await plugIn(page, KIT, SECOND);
   await page.goto("./#/kit");
-  await page.getByRole("button", { name: "Connect the kit" }).click();
-  await choose(page, /Kit on input/, KIT);
-  await choose(page, /Second kit on input/, SECOND);
+  await connectTwoKits(page);
   await page.getByRole("link", { name: "Call a Style" }).click();
   await page.getByText("Click", { exact: true }).click();
   await page.getByText("Set by striking").click();

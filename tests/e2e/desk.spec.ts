@@ -5,6 +5,7 @@ import { expectClean } from "./clean.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, playBossa, rowsOf, waitForStoredStrikes } from "./studioPages.ts";
 import { turnTo } from "./turnTo.ts";
+import { connectTwoKits, SECOND } from "./twoKits.ts";
 import { KIT, plugIn, send, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
@@ -177,13 +178,10 @@ test("a lesson that was broken off is gone on with, every strike still there", a
 test("two students on two kits: each kit is learnt, recorded on its own lane, and listened to in turn", async ({
   page,
 }) => {
-  const SECOND = "Second module";
   await plugIn(page, KIT, SECOND);
   await mondayWithTwo(page);
   await page.getByRole("link", { name: "Kit", exact: true }).click();
-  await page.getByRole("button", { name: "Connect the kit" }).click();
-  await choose(page, /Kit on input/, KIT);
-  await choose(page, /Second kit on input/, SECOND);
+  await connectTwoKits(page);
   await expect(page.getByText(`${KIT} and ${SECOND} are connected.`)).toBeVisible();
   // Each kit is heard, shown and learnt on its own.
   const strikes = page.getByRole("table", { name: "Latest strikes, newest first" });

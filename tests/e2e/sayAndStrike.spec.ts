@@ -6,12 +6,12 @@ import { expectClean } from "./clean.ts";
 import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, rowsOf } from "./studioPages.ts";
+import { connectTwoKits, SECOND } from "./twoKits.ts";
 import { KIT, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
 const MONDAY = "2026-03-02T15:10:00+01:00";
 const MONDAY_AFTER = "2026-03-09T15:10:00+01:00";
 const MUCH_LATER = "2026-04-20T15:10:00+02:00";
-const SECOND = "Second module";
 const KICK = 36;
 const SNARE = 38;
 const TOM = 43;
@@ -202,9 +202,7 @@ test("two students at two kits strike one phrase at the same time: a line for ea
   await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
   await addStudent(page, "Bram", { weekday: "Monday", from: "15:45" });
   await page.getByRole("link", { name: "Kit", exact: true }).click();
-  await page.getByRole("button", { name: "Connect the kit" }).click();
-  await choose(page, /Kit on input/, KIT);
-  await choose(page, /Second kit on input/, SECOND);
+  await connectTwoKits(page);
   await expect(page.getByText(`${KIT} and ${SECOND} are connected.`)).toBeVisible();
   await page.getByRole("link", { name: "Desk", exact: true }).click();
   await page.getByRole("button", { name: "Two students on two kits" }).click();

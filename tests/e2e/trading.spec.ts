@@ -6,11 +6,11 @@ import { test } from "./quietTest.ts";
 import { addStudent, choose, rowsOf } from "./studioPages.ts";
 import { noteTexts, shownAtMs } from "./textsShown.ts";
 import { turnTo } from "./turnTo.ts";
+import { connectTwoKits, SECOND } from "./twoKits.ts";
 import { KIT, plugIn, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
 const MONDAY = "2026-03-02T15:10:00+01:00";
-const SECOND = "Second module";
 const SNARE = 38;
 const HIGH_TOM = 50;
 const FLOOR_TOM = 43;
@@ -132,9 +132,7 @@ test("two kits trade echoes: each exchange is told, kept for the one who answere
   await addStudent(page, "Ottilie", { weekday: "Monday", from: "15:15" });
   await addStudent(page, "Bram", { weekday: "Monday", from: "15:45" });
   await page.getByRole("link", { name: "Kit", exact: true }).click();
-  await page.getByRole("button", { name: "Connect the kit" }).click();
-  await choose(page, /Kit on input/, KIT);
-  await choose(page, /Second kit on input/, SECOND);
+  await connectTwoKits(page);
   await page.getByRole("link", { name: "Desk", exact: true }).click();
   await page.getByRole("button", { name: "Two students on two kits" }).click();
   await choose(page, `At ${KIT}`, "Ottilie");

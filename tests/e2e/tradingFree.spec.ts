@@ -6,9 +6,9 @@ import { test } from "./quietTest.ts";
 import { choose } from "./studioPages.ts";
 import { noteTexts, shownAtMs } from "./textsShown.ts";
 import { turnTo } from "./turnTo.ts";
+import { connectTwoKits, SECOND } from "./twoKits.ts";
 import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
-const SECOND = "Second module";
 const SNARE = 38;
 const HIGH_TOM = 50;
 const FLOOR_TOM = 43;
@@ -91,9 +91,7 @@ test.describe("a free form", IN_REAL_TIME, () => {
     test.slow();
     await plugIn(page, KIT, SECOND);
     await page.goto("./#/kit");
-    await page.getByRole("button", { name: "Connect the kit" }).click();
-    await choose(page, /Kit on input/, KIT);
-    await choose(page, /Second kit on input/, SECOND);
+    await connectTwoKits(page);
     await turnTo(page, "#/trading");
     await choose(page, "Played on", "two kits");
     const line = await beginFree(page, "First kit");

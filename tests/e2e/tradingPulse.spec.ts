@@ -10,9 +10,9 @@ import { test } from "./quietTest.ts";
 import { choose } from "./studioPages.ts";
 import { noteTexts, shownAtMs } from "./textsShown.ts";
 import { turnTo } from "./turnTo.ts";
+import { connectTwoKits, SECOND } from "./twoKits.ts";
 import { KIT, plugIn, sendInTime } from "./virtualKit.ts";
 
-const SECOND = "Second module";
 const BPM = 120;
 /** So late a page that is busy may show a line; half a beat would be another line. */
 const SHOWN_WITHIN_MS = 200;
@@ -27,9 +27,7 @@ test.describe("the first player's own pulse", IN_REAL_TIME, () => {
     test.slow();
     await plugIn(page, KIT, SECOND);
     await page.goto("./#/kit");
-    await page.getByRole("button", { name: "Connect the kit" }).click();
-    await choose(page, /Kit on input/, KIT);
-    await choose(page, /Second kit on input/, SECOND);
+    await connectTwoKits(page);
     await turnTo(page, "#/trading");
     await choose(page, "Played on", "two kits");
     await choose(page, "Time is kept by", "the first player alone");
