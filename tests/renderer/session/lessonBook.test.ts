@@ -20,7 +20,7 @@ import {
   takesOfStudent,
 } from "../../../renderer/store/index.ts";
 import { TestClock, TestLocks, testPlace } from "./lessonPlace.ts";
-import { hit, opened, rock, sitDown } from "./lessonsPlayed.ts";
+import { database, hit, opened, rock, sitDown } from "./lessonsPlayed.ts";
 
 describe("what is kept", () => {
   test("a lesson is kept as it happens, and read back the same", async () => {
@@ -372,7 +372,7 @@ describe("two windows", () => {
   test("one writes, the other follows it and takes over when it goes", async () => {
     const locks = new TestLocks();
     const one = await opened(testPlace(new TestClock(), locks));
-    const two = await opened(testPlace(new TestClock(), locks));
+    const two = await opened(testPlace(new TestClock(), locks), database(one.data.factory));
     expect(one.book.writer.get().stage).toBe("writing");
     expect(two.book.writer.get().stage).toBe("following");
     one.book.begin(["bram"]);
@@ -396,8 +396,8 @@ describe("two windows", () => {
 
   test("a window that follows writes nothing", async () => {
     const locks = new TestLocks();
-    await opened(testPlace(new TestClock(), locks));
-    const two = await opened(testPlace(new TestClock(), locks));
+    const one = await opened(testPlace(new TestClock(), locks));
+    const two = await opened(testPlace(new TestClock(), locks), database(one.data.factory));
     two.book.begin(["noor"]);
     await two.book.writer.write();
     expect(await two.data.events.count()).toBe(0);

@@ -1,7 +1,6 @@
 /** Lessons for tests: a book with a database of its own, a kit somebody sits down at, takes that are played. */
 import { Dexie } from "dexie";
 import { IDBFactory, IDBKeyRange } from "fake-indexeddb";
-import { beforeEach } from "vitest";
 import type { Hit } from "../../../engine/kit/index.ts";
 import {
   judgeTake,
@@ -16,13 +15,12 @@ import { Store } from "../../../renderer/session/store.ts";
 import { StudioDatabase } from "../../../renderer/store/index.ts";
 import { type TestClock, testPlace } from "./lessonPlace.ts";
 
-let factory = new IDBFactory();
-beforeEach(() => {
-  factory = new IDBFactory();
+/** An empty studio in a place of its own; or one more window on the studio of that place. */
+export function database(indexedDB: IDBFactory = new IDBFactory()): StudioDatabase {
   // Live queries ask nothing where the platform has no database of its own.
-  Dexie.dependencies.indexedDB = factory;
-});
-export const database = () => new StudioDatabase("studio", { indexedDB: factory, IDBKeyRange });
+  Dexie.dependencies.indexedDB = indexedDB;
+  return new StudioDatabase("studio", { indexedDB, IDBKeyRange });
+}
 
 export function hit(time: number, velocity = 100 / 127): Hit {
   return { time, voice: "snare", zone: "head", velocity, pad: 38 };
