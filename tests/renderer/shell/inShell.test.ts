@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import type { DoorCommand } from "../../../engine/records/index.ts";
 import type { Chosen } from "../../../renderer/screens/shelf/import/chosenFiles.ts";
 import { Store } from "../../../renderer/session/store.ts";
@@ -11,6 +11,7 @@ beforeEach(() => {
   page.location.hash = "#/desk";
   vi.stubGlobal("window", page);
 });
+afterEach(() => void vi.unstubAllGlobals());
 
 /** A lesson log that is on or not. */
 class Log extends Store<{ began: null; isOn: boolean }, boolean> {

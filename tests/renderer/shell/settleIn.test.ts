@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import type { BrokenOff } from "../../../renderer/session/lessonBook.ts";
 import { Store } from "../../../renderer/session/store.ts";
 import { settleIn } from "../../../renderer/shell/settleIn.ts";
@@ -6,6 +6,7 @@ import { settleIn } from "../../../renderer/shell/settleIn.ts";
 beforeEach(() => {
   vi.stubGlobal("window", { location: { hash: "" } });
 });
+afterEach(() => void vi.unstubAllGlobals());
 
 /** A program with a lesson broken off, in a window that was in it; it writes down what is done with it. */
 function windowIn(lessonId: string, page: object) {
