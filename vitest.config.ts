@@ -1,5 +1,3 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { defineConfig } from "vitest/config";
 
 /** What compares times of one run with each other: one file after the other, when nothing else runs. */
@@ -13,11 +11,9 @@ const MEASURED = [
   "tests/renderer/audio/clock.test.ts",
 ];
 const BROWSER = "tests/e2e/**";
-/** What puts a stand-in in the place of a module: it must not meet the modules of other files. */
-const WITH_STAND_INS = readdirSync(join(import.meta.dirname, "tests"), { recursive: true, encoding: "utf8" })
-  .filter((name) => /\.test\.tsx?$/.test(name))
-  .map((name) => `tests/${name}`)
-  .filter((path) => readFileSync(join(import.meta.dirname, path), "utf8").includes("vi.mock("));
+/** What asks pure functions only: nothing is left behind in the modules it reads. */
+const PURE = ["tests/{engine,reference,bench}/**/*.test.ts"];
+const TESTS = ["tests/**/*.test.ts", "tests/**/*.test.tsx"];
 
 export default defineConfig({
   test: {
@@ -30,8 +26,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: "unit",
-          include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
-          exclude: [...MEASURED, BROWSER, ...WITH_STAND_INS],
+          include: PURE,
+          exclude: MEASURED,
           // Files share the modules they read: reading the catalogue anew for each took half of the time.
           isolate: false,
           sequence: { groupOrder: 1 },
@@ -39,7 +35,12 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: "stand-ins", include: WITH_STAND_INS, sequence: { groupOrder: 1 } },
+        test: {
+          name: "apart",
+          include: TESTS,
+          exclude: [...PURE, ...MEASURED, BROWSER],
+          sequence: { groupOrder: 1 },
+        },
       },
       {
         extends: true,
