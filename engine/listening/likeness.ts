@@ -47,7 +47,6 @@ export interface HeardByBeat {
 /**
  * How a take lies on a groove, by part in the order kick, back-beat, time-keeper, colour. What was heard of a beat of the
  * groove more often counts for more.
- *
  */
 export function likeness(groove: Rates, { counts, exposures }: HeardByBeat): readonly PartLikeness[] {
   const { beats, places, rates } = groove;

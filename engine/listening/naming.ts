@@ -1,9 +1,9 @@
 /**
  * Question: how much speaks for naming this groove, and how much for naming none?
  * Method: a conditional logistic regression (McFadden 1974) over the known grooves and "none I know", whose utility is 0.
- * A groove's utility weighs how far it stands out from grooves in general, in what the take, fills set aside, is unlike it, and whether its
- * pulse and its one are where grooves in general would have them; grooves known as they are written and grooves known by
- * takes have weights of their own. Weights were learnt by `scripts/learn.ts`; what became of the chances is measured in
+ * A groove's utility weighs how far it stands out from grooves in general, in what the take, fills set aside, is unlike it,
+ * and whether its pulse and its one are where grooves in general would have them; grooves known as they are written and
+ * grooves known by takes have weights of their own. Weights were learnt by `scripts/learn.ts`; what became of the chances is measured in
  * `tests/bench/listening`.
  */
 import { type Background, tempering } from "./background.ts";

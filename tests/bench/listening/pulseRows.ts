@@ -122,7 +122,7 @@ const FEWEST_BACK_BEATS = 8;
 /**
  * Whether the player's back-beat gathers on three alone, or between the beats, so that it falls on two and four of a click
  * half or twice as fast (the back-beat is on two and four: common practice, no source). Whoever hears it there is then
- * counted as wrong.
+ * counted as wrong. The rule asks nothing of what was heard, but was made after looking at what was heard wrongly.
  */
 function backBeatElsewhere({ hits, bpm, beatsInBar }: HumanTake): boolean {
   if (beatsInBar !== 4) return false;
