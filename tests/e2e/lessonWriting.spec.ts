@@ -11,7 +11,7 @@ declare const lesson: WritingPage;
 const MOST_SHARE = 0.02;
 const PLAYED_MS = 3_000;
 /** A program beside this one can make any stretch dear, and none cheap: the least of so many counts. */
-const MOST_TRIES = 5;
+const MOST_TRIES = 8;
 
 let served: ServedPage;
 
