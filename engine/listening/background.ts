@@ -8,7 +8,7 @@
 import { z } from "zod";
 import learnt from "./bar-templates.json" with { type: "json" };
 import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
-import { logAdd } from "./logSum.ts";
+import { OUT_OF_REACH } from "./logSum.ts";
 import { type Weight, weightSchema } from "./weights.ts";
 
 /**
@@ -167,20 +167,24 @@ export function scoreBackground(
   const perSecond = -folded.mass * Math.log(beatSecondsHeard) * temper;
   const count = phases.length * folded.beats;
   const scores = new Float64Array(count);
-  const best = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
+  // A sum of chances by turn, kept as its largest and the sum in units of that.
+  const most = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);
+  const sums = new Float64Array(count);
   const felt = feltTempoPrior(60 / beatSecondsHeard);
   const logTempo = Math.log(60 / beatSecondsHeard);
   for (const component of model.components) {
     if (component.model.beats !== folded.beats) continue;
     scoreTurns(component.model, folded, phases, scores);
     const away = (logTempo - component.tempoLogMean) / component.tempoLogSd;
-    const prior = felt + component.logShare - 0.5 * away * away - Math.log(component.tempoLogSd);
+    const prior = perSecond + felt + component.logShare - 0.5 * away * away - Math.log(component.tempoLogSd);
     for (let turn = 0; turn < count; turn += 1) {
-      best[turn] = logAdd(
-        best[turn] ?? Number.NEGATIVE_INFINITY,
-        (scores[turn] ?? 0) * temper + prior + perSecond,
-      );
+      const log = (scores[turn] ?? 0) * temper + prior;
+      const before = most[turn] ?? 0;
+      if (log > before) {
+        sums[turn] = (sums[turn] ?? 0) * Math.exp(before - log) + 1;
+        most[turn] = log;
+      } else if (before - log < OUT_OF_REACH) sums[turn] = (sums[turn] ?? 0) + Math.exp(log - before);
     }
   }
-  return best;
+  return most.map((log, turn) => log + Math.log(sums[turn] ?? 0));
 }

@@ -5,6 +5,8 @@
  * (fills end bars), which beats are struck harder, and how many beats apart the strokes of a part are.
  * `reading.ts` weighs them; `scripts/learn.ts` learnt the weights.
  */
+
+import type { Seconds } from "../units/index.ts";
 import { type Folded, PLACES_PER_BEAT } from "./barModel.ts";
 import type { BarHypothesis, PulseHypothesis } from "./pulse.ts";
 import { SOUND_COUNT, soundsPlaying } from "./roles.ts";
@@ -52,19 +54,17 @@ export class BarFeatures {
     const folded = this.#fold(beatsInBar);
     const turned = new TurnedFold(folded, bar.turn);
     const logTempo = this.#logTempo;
-    return [
-      bar.logChance - bar.begins,
-      logTempo,
-      logTempo * logTempo,
-      beatsInBar === 3 ? 1 : 0,
-      ...byPlace(turned),
-      ...PARTS.flatMap((sounds) => densities(turned, sounds)),
+    const features = [bar.logChance - bar.begins, logTempo, logTempo * logTempo, beatsInBar === 3 ? 1 : 0];
+    addByPlace(features, turned);
+    for (const sounds of PARTS) addDensities(features, turned, sounds);
+    features.push(
       this.#fold(2 * beatsInBar).returning(beatsInBar * PLACES_PER_BEAT, PARTS),
       folded.returning((beatsInBar * PLACES_PER_BEAT) / 2, SKELETON),
       folded.returning(PLACES_PER_BEAT, SKELETON),
       ...this.#distances,
       ...byBar(this.#pulse, bar),
-    ];
+    );
+    return features;
   }
 
   #fold(beats: number): FoldedParts {
@@ -150,14 +150,12 @@ class TurnedFold {
     this.#turn = ((turn % parts.places) + parts.places) % parts.places;
   }
 
-  /** Strokes a repeat of these sounds around every `step`th place from beat one. */
-  around(sounds: readonly number[], step: number, first: number, last: number): readonly number[] {
+  /** Adds strokes a repeat of these sounds around every `step`th place from beat one. */
+  addAround(features: number[], sounds: readonly number[], step: number, first: number, last: number): void {
     const { places } = this.#parts;
     const sums = this.#parts.around(sounds, first, last);
-    return Array.from(
-      { length: places / step },
-      (_, index) => sums[(index * step + this.#turn) % places] ?? 0,
-    );
+    for (let place = 0; place < places; place += step)
+      features.push(sums[(place + this.#turn) % places] ?? 0);
   }
 
   /** Strokes a repeat of these sounds, summed by kind of place (see {@link PLACE_KINDS}). */
@@ -185,22 +183,21 @@ function summedAround(part: Float64Array, first: number, last: number): Float64A
 }
 
 /** Kick and back-beat at every sixteenth, the other parts at every eighth, of a bar of four beats. */
-function byPlace(turned: TurnedFold): readonly number[] {
-  if (turned.beats !== BEATS_TOLD) return NO_PLACES;
-  return [
-    ...SKELETON.flatMap((sounds) => turned.around(sounds, SIXTEENTH, -1, 1)),
-    ...COLOURS.flatMap((sounds) => turned.around(sounds, 2 * SIXTEENTH, -3, 2)),
-  ];
+function addByPlace(features: number[], turned: TurnedFold): void {
+  if (turned.beats !== BEATS_TOLD) {
+    for (let place = 0; place < PLACES_TOLD; place += 1) features.push(0);
+    return;
+  }
+  for (const sounds of SKELETON) turned.addAround(features, sounds, SIXTEENTH, -1, 1);
+  for (const sounds of COLOURS) turned.addAround(features, sounds, 2 * SIXTEENTH, -3, 2);
 }
-const NO_PLACES: readonly number[] = Array<number>(
-  SKELETON.length * SIXTEENTHS_TOLD + (COLOURS.length * SIXTEENTHS_TOLD) / 2,
-).fill(0);
+const PLACES_TOLD = SKELETON.length * SIXTEENTHS_TOLD + (COLOURS.length * SIXTEENTHS_TOLD) / 2;
 
 /** Strokes of a part a beat: in all, on the beat, on the half, on the sixteenths beside them, on triplets. */
-function densities(turned: TurnedFold, sounds: readonly number[]): readonly number[] {
+function addDensities(features: number[], turned: TurnedFold, sounds: readonly number[]): void {
   const sums = turned.byKind(sounds).map((strokes) => strokes / turned.beats);
   const all = sums.reduce((a, b) => a + b, 0);
-  return [all, ...sums, Math.log(all + 0.1)];
+  features.push(all, ...sums, Math.log(all + 0.1));
 }
 /** By place of the beat: 0 on it, 1 on its half, 2 on a sixteenth, 3 on a triplet. */
 const PLACE_KINDS = [0, 0, 2, 2, 3, 1, 1, 1, 3, 2, 2, 0];
@@ -214,17 +211,29 @@ const FAR_APART = 2;
 
 /** The usual distance of neighbouring strokes, as a power of two of a beat: kick, loud back-beat, back-beat, cymbals, all. */
 function apart(pulse: PulseHypothesis): readonly number[] {
-  const every = Array.from({ length: SOUND_COUNT }, (_, sound) => sound);
-  return [
+  return usualDistances(pulse).map((seconds) => Math.log2(seconds / pulse.beatSeconds));
+}
+
+const distancesKnown = new WeakMap<Float64Array, readonly Seconds[]>();
+
+/** The same in seconds: worked out once for all pulses of a take, which share its times. */
+function usualDistances(pulse: PulseHypothesis): readonly Seconds[] {
+  const { times } = pulse.map;
+  const known = distancesKnown.get(times);
+  if (known) return known;
+  const distances = [
     usualDistance(pulse, KICK, 0),
     usualDistance(pulse, BACK_BEAT, LOUD_WEIGHT),
     usualDistance(pulse, BACK_BEAT, 0),
     usualDistance(pulse, TIME_KEEPER, 0),
-    usualDistance(pulse, every, 0),
-  ].map((seconds) => Math.log2(seconds / pulse.beatSeconds));
+    usualDistance(pulse, EVERY, 0),
+  ];
+  distancesKnown.set(times, distances);
+  return distances;
 }
+const EVERY = Array.from({ length: SOUND_COUNT }, (_, sound) => sound);
 
-function usualDistance({ map, strokes }: PulseHypothesis, sounds: readonly number[], least: number): number {
+function usualDistance({ map, strokes }: PulseHypothesis, sounds: readonly number[], least: number): Seconds {
   const distances: number[] = [];
   let before: number | undefined;
   map.times.forEach((time, index) => {
@@ -245,6 +254,8 @@ function spread(log2Beats: number): readonly number[] {
 }
 
 const PARTS_BY_BAR = [...PARTS, TOMS, CRASH];
+/** Which of these a sound is of, by sound; -1 for none. */
+const PART_OF_SOUND = EVERY.map((sound) => PARTS_BY_BAR.findIndex((own) => own.includes(sound)));
 /** Loudness is told of the kick, the back-beat and the time-keeper. */
 const PARTS_LOUD = PARTS.length;
 /** A stroke this little before a bar belongs to it, in bars. */
@@ -268,7 +279,7 @@ function byBar(pulse: PulseHypothesis, { beatsInBar, turn }: BarHypothesis): rea
   const usual = new Float64Array(PARTS_LOUD);
   const usualCounts = new Float64Array(PARTS_LOUD);
   for (let index = 0; index < beats.length; index += 1) {
-    const part = PARTS_BY_BAR.findIndex((own) => own.includes(sounds[index] ?? -1));
+    const part = PART_OF_SOUND[sounds[index] ?? -1] ?? -1;
     if (part < 0) continue;
     const place = barOf(index) - firstBar;
     const bar = Math.min(bars - 1, Math.max(0, Math.floor(place + BAR_SLACK)));

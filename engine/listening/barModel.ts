@@ -122,36 +122,38 @@ export interface Folded {
   readonly repeats: number;
 }
 
-/** Folded strokes with all beats folded onto one. */
-interface FoldedOntoBeat {
-  readonly counts: Float64Array;
-  /** For each count, where what it meets begins in {@link BarModel.most}. */
-  readonly rows: Int32Array;
-}
-
-/** Folds strokes onto a repeat of `beats` beats, each to the place it is nearest to. */
+/**
+ * Folds strokes onto a repeat of `beats` beats, each to the place it is nearest to: of two as near, to the same one however
+ * long the repeat is, so that folds of one take agree.
+ */
 export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): Folded {
   const places = beats * PLACES_PER_BEAT;
   const counts = new Float64Array(SOUND_COUNT * places);
-  const slots: number[] = [];
+  const slots = new Int32Array(strokes.beats.length);
+  let filled = 0;
   let mass = 0;
   for (let index = 0; index < strokes.beats.length; index += 1) {
-    const repeat = (strokes.beats[index] ?? 0) / beats;
-    const place = Math.round((repeat - Math.floor(repeat)) * places) % places;
+    const turned = Math.round((strokes.beats[index] ?? 0) * PLACES_PER_BEAT) % places;
+    const place = turned < 0 ? turned + places : turned;
     const sound = strokes.sounds[index] ?? 0;
     const weight = strokes.weights[index] ?? 0;
     const slot = sound * places + place;
     const before = counts[slot] ?? 0;
-    if (before === 0 && weight > 0) slots.push(slot);
+    if (before === 0 && weight > 0) {
+      slots[filled] = slot;
+      filled += 1;
+    }
     counts[slot] = before + weight;
     mass += weight * (SOUND_WEIGHTS[sound] ?? 0);
   }
-  const filledCounts = new Float64Array(slots.length);
-  const filledRows = new Int32Array(slots.length);
-  slots.forEach((slot, at) => {
+  const filledCounts = new Float64Array(filled);
+  const filledRows = new Int32Array(filled);
+  for (let at = 0; at < filled; at += 1) {
+    const slot = slots[at] ?? 0;
+    const sound = Math.floor(slot / places);
     filledCounts[at] = counts[slot] ?? 0;
-    filledRows[at] = turnedRow(Math.floor(slot / places), slot % places, places);
-  });
+    filledRows[at] = turnedRow(sound, slot - sound * places, places);
+  }
   return {
     beats,
     places,
@@ -161,29 +163,6 @@ export function fold(strokes: PulseStrokes, beats: number, spanBeats: number): F
     mass,
     repeats: spanBeats / beats,
   };
-}
-
-const ontoBeats = new WeakMap<Folded, FoldedOntoBeat>();
-
-/** All beats folded onto one. Most folds are dropped before anybody asks. */
-function ontoBeat(folded: Folded): FoldedOntoBeat {
-  const known = ontoBeats.get(folded);
-  if (known) return known;
-  const made = foldOntoBeat(folded);
-  ontoBeats.set(folded, made);
-  return made;
-}
-
-function foldOntoBeat({ filledCounts, filledRows, places }: Folded): FoldedOntoBeat {
-  const sums = new Float64Array(SOUND_COUNT * BEAT_TWICE);
-  for (let at = 0; at < filledRows.length; at += 1) {
-    const row = filledRows[at] ?? 0;
-    const beatRow = Math.floor(row / (2 * places)) * BEAT_TWICE + (row % PLACES_PER_BEAT);
-    sums[beatRow] = (sums[beatRow] ?? 0) + (filledCounts[at] ?? 0);
-  }
-  const rows: number[] = [];
-  for (let row = 0; row < sums.length; row += 1) if ((sums[row] ?? 0) > 0) rows.push(row);
-  return { counts: Float64Array.from(rows, (row) => sums[row] ?? 0), rows: Int32Array.from(rows) };
 }
 
 /** Which turns of a bar are tried: beat one on any of its beats, the beat beginning at any of these places. */
@@ -253,36 +232,21 @@ export function scorePhase(
 }
 
 /**
- * No turn of these phases scores more than this, phase by phase. Costs a small part of scoring them.
+ * No turn of this phase scores more than this. Costs a small part of scoring them.
  *
- * @param mosts room for as many numbers as there are phases.
+ * @param onBeat the strokes folded onto one beat.
  */
-export function mostOfPhases(
-  model: BarModel,
-  folded: Folded,
-  phases: readonly number[],
-  mosts: Float64Array,
-): void {
+export function mostOfPhase(model: BarModel, onBeat: Folded, phase: number): number {
   const { most } = model;
-  const { counts, rows } = ontoBeat(folded);
-  const nothing = scoreOfNothing(model, folded);
-  // Two phases at once, as in scorePhase; an odd last one is paired with itself.
-  for (let index = 0; index < phases.length; index += 2) {
-    const phase = phases[index] ?? 0;
-    const next = phases[index + 1] ?? phase;
-    let one = nothing;
-    let other = nothing;
-    for (let at = 0; at < rows.length; at += 1) {
-      const count = counts[at] ?? 0;
-      const row = rows[at] ?? 0;
-      one += count * (most[row + phase] ?? 0);
-      other += count * (most[row + next] ?? 0);
-    }
-    mosts[index] = one;
-    if (index + 1 < phases.length) mosts[index + 1] = other;
-  }
+  // Where what a stroke of such a fold meets begins in `turned`, it begins in `most`.
+  const { filledCounts, filledRows } = onBeat;
+  let sum = scoreOfNothing(model, onBeat);
+  for (let at = 0; at < filledRows.length; at += 1)
+    sum += (filledCounts[at] ?? 0) * (most[(filledRows[at] ?? 0) + phase] ?? 0);
+  return sum;
 }
 
-function scoreOfNothing(model: BarModel, folded: Folded): number {
-  return folded.mass * Math.log(PLACES_PER_BEAT) - folded.repeats * model.total;
+/** However the strokes are folded. */
+function scoreOfNothing(model: BarModel, { mass, beats, repeats }: Folded): number {
+  return mass * Math.log(PLACES_PER_BEAT) - ((repeats * beats) / model.beats) * model.total;
 }

@@ -70,9 +70,11 @@ export function likeness(groove: Rates, { counts, exposures }: HeardByBeat): rea
         expected[place] = (expected[place] ?? 0) + (rates[role * places + place] ?? 0);
       }
     }
+    const heardAround = aroundEach(heard);
+    const expectedAround = aroundEach(expected);
     return {
-      ...compared(blurred(heard), blurred(expected), share, beats),
-      ...contradictions(around(heard), around(expected), share, beats),
+      ...compared(blurred(heardAround), blurred(expectedAround), share, beats),
+      ...contradictions(heardAround, expectedAround, share, beats),
     };
   });
 }
@@ -134,16 +136,21 @@ function contradictions(
 }
 
 /** Timing moves a stroke by a place: each is spread over its neighbours. */
-function blurred(strokes: Float64Array): Float64Array {
-  return around(strokes).map((sum) => sum / 3);
+function blurred(around: Float64Array): Float64Array {
+  return around.map((sum) => sum / 3);
 }
 
 /** The strokes at each place and at the two beside it. */
-function around(strokes: Float64Array): Float64Array {
+function aroundEach(strokes: Float64Array): Float64Array {
   const places = strokes.length;
-  return strokes.map((own, place) => {
-    const before = strokes[(place + places - 1) % places] ?? 0;
-    const after = strokes[(place + 1) % places] ?? 0;
-    return before + own + after;
-  });
+  const sums = new Float64Array(places);
+  let before = strokes[places - 1] ?? 0;
+  let own = strokes[0] ?? 0;
+  for (let place = 0; place < places; place += 1) {
+    const after = strokes[place + 1 === places ? 0 : place + 1] ?? 0;
+    sums[place] = before + own + after;
+    before = own;
+    own = after;
+  }
+  return sums;
 }

@@ -17,7 +17,7 @@ export function logSum(logs: readonly number[]): number {
 }
 
 /** Numbers whose logarithms are further apart than this no longer change one another: e^−37 is less than 2^−53. */
-const OUT_OF_REACH = 37;
+export const OUT_OF_REACH = 37;
 
 /**
  * The logarithm of the sum of two numbers given by their logarithms.

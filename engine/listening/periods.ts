@@ -95,9 +95,10 @@ function ofPart({ times, weights }: Part, period: Seconds, bins: Float64Array): 
   let withItself = 0;
   for (let index = 0; index < times.length; index += 1) {
     const repeat = (times[index] ?? 0) / period;
-    const place = (repeat - Math.floor(repeat)) * BINS;
+    // No time is below 0, so that the whole part is the next integer toward 0: quicker than rounding down.
+    const place = (repeat - (repeat | 0)) * BINS;
     const weight = weights[index] ?? 0;
-    const low = Math.floor(place);
+    const low = place | 0;
     const share = place - low;
     bins[low] = (bins[low] ?? 0) + weight * (1 - share);
     bins[low + 1] = (bins[low + 1] ?? 0) + weight * share;

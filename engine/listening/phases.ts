@@ -7,7 +7,7 @@ import { PLACES_PER_BEAT, type PulseStrokes } from "./barModel.ts";
 import { SOUND_WEIGHTS, type Stroke } from "./roles.ts";
 
 /** So many places of the beat are tried as its beginning, at least so far apart. Our choice. */
-export const PHASES_TRIED = 4;
+const PHASES_TRIED = 4;
 const PHASES_APART = 2;
 
 /** The places of a beat at which strokes gather most, a stroke counting as much as its sound does. */

@@ -22,7 +22,7 @@ import { grooveAlone } from "./grooveAlone.ts";
 import { feltPerPulse, type GrooveModel, type KnownGroove } from "./knownGroove.ts";
 import type { KnownParts } from "./knownParts.ts";
 import { type HeardByBeat, LEAST_EXPOSURE, likeness, meanLikeness } from "./likeness.ts";
-import { bestPlacing, type Placing } from "./placing.ts";
+import { bestPlacing, type Placing, suitingPulses } from "./placing.ts";
 import { type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "./reading.ts";
 import { ROLE_COUNT, rolesOf, SOUND_ROLES, strokesOfHits, strokeWeight } from "./roles.ts";
@@ -235,7 +235,8 @@ export function modelOfTakes(
   const laid: Laid[] = [first];
   whole.add(wholeTake(first, beats));
   for (const other of others) {
-    const placed = bestPlacing(whole.model(), other);
+    const model = whole.model();
+    const placed = bestPlacing(model, suitingPulses(other, model.feltPerPulse));
     if (!placed) continue;
     laid.push(placed);
     whole.add(wholeTake(placed, beats));

@@ -5,7 +5,7 @@
 
 import type { GrooveModel, KnownGroove } from "./knownGroove.ts";
 import { type Placed, utilities } from "./naming.ts";
-import { bestPlacing, type Placing } from "./placing.ts";
+import { bestPlacing, type Placing, type SuitingPulse, suitingPulses } from "./placing.ts";
 import { type Click, clickPulse, type PulseHypothesis, pulseHypotheses, type Root } from "./pulse.ts";
 import { likelyBars, likelyPulses, type ReadBar, readBars } from "./reading.ts";
 import type { Stroke } from "./roles.ts";
@@ -80,11 +80,15 @@ export function placeGrooves(
 ): readonly PlacedGroove[] {
   return stock.grooves.flatMap((known) => {
     let best: { readonly model: GrooveModel; readonly placing: Placing } | undefined;
-    known.models.forEach((model) => {
-      const prior = (tempoBpm: number): number => tempoPrior(known, tempoBpm);
-      const placing = bestPlacing(model, pulses, prior, best?.placing.score);
+    const suiting = new Map<number, readonly SuitingPulse[]>();
+    for (const model of known.models) {
+      const { feltPerPulse } = model;
+      const own =
+        suiting.get(feltPerPulse) ?? suitingPulses(pulses, feltPerPulse, (bpm) => tempoPrior(known, bpm));
+      suiting.set(feltPerPulse, own);
+      const placing = bestPlacing(model, own, best?.placing.score);
       if (placing) best = { model, placing };
-    });
+    }
     return best ? [{ known, ...best, evidence: best.placing.score - general }] : [];
   });
 }
@@ -94,10 +98,8 @@ const OUT_OF_RANGE_LOG_SD = 0.15;
 
 /** What a tempo says against it, in natural-log units; 0 where it is at home. */
 export function tempoPrior(known: Pick<KnownGroove, "tempoBpm">, tempoBpm: number): number {
-  const outside = Math.max(
-    0,
-    Math.log(known.tempoBpm.low / tempoBpm),
-    Math.log(tempoBpm / known.tempoBpm.high),
-  );
+  const { low, high } = known.tempoBpm;
+  if (tempoBpm >= low && tempoBpm <= high) return 0;
+  const outside = Math.max(Math.log(low / tempoBpm), Math.log(tempoBpm / high));
   return -0.5 * (outside / OUT_OF_RANGE_LOG_SD) ** 2;
 }

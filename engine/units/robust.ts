@@ -14,7 +14,8 @@ const MISTAKE_SDS = 4;
 /** The middle value; `NaN` on no numbers. */
 export function median(values: readonly number[]): number {
   if (values.length === 0) return Number.NaN;
-  const sorted = [...values].sort((a, b) => a - b);
+  // Numbers alone are sorted as numbers, and several times as fast as by a comparison.
+  const sorted = Float64Array.from(values).sort();
   const middle = sorted.length >> 1;
   const upper = sorted[middle] ?? Number.NaN;
   return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;

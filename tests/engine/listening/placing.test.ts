@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { shippedBackground, tempering } from "../../../engine/listening/background.ts";
 import { fold, PLACES_PER_BEAT, scoreTurns, turnAt } from "../../../engine/listening/barModel.ts";
 import type { GrooveModel } from "../../../engine/listening/knownGroove.ts";
-import { bestPlacing } from "../../../engine/listening/placing.ts";
+import { bestPlacing, type Placing, suitingPulses } from "../../../engine/listening/placing.ts";
 import { beginningPrior, type PulseHypothesis, pulseHypotheses } from "../../../engine/listening/pulse.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import { usualTempo } from "../../../engine/score/index.ts";
@@ -22,13 +22,22 @@ function modelOf(id: string): GrooveModel {
   return modelFor(knownGrooveOf(id), usualTempo(writtenGrooveOf(id)));
 }
 
+/** Among these pulses, of whatever tempo. */
+function placed(
+  model: GrooveModel,
+  pulses: readonly PulseHypothesis[],
+  tempoPrior?: (tempoBpm: number) => number,
+): Placing | undefined {
+  return bestPlacing(model, suitingPulses(pulses, model.feltPerPulse, tempoPrior));
+}
+
 const pulses = pulsesOf("bossa-nova");
 const model = modelOf("bossa-nova");
 
 describe("the best placing of a groove", () => {
   test("is none where there is no pulse, or none it is meant for", () => {
-    expect(bestPlacing(model, [])).toBeUndefined();
-    expect(bestPlacing({ ...model, forBeatSeconds: { from: 3, below: 4 } }, pulses)).toBeUndefined();
+    expect(placed(model, [])).toBeUndefined();
+    expect(placed({ ...model, forBeatSeconds: { from: 3, below: 4 } }, pulses)).toBeUndefined();
   });
 
   test("is the best of all turns of all pulses it is meant for", () => {
@@ -54,7 +63,7 @@ describe("the best placing of a groove", () => {
       });
     expect(scored.length).toBeGreaterThan(model.beats);
     const best = scored.reduce((a, b) => (b.score > a.score ? b : a));
-    const placing = bestPlacing(model, pulses);
+    const placing = placed(model, pulses);
     expect(placing?.turn).toBe(best.turn);
     expect(placing?.pulse).toBe(best.pulse);
     expect(placing?.score).toBeCloseTo(best.score, 6);
@@ -64,7 +73,7 @@ describe("the best placing of a groove", () => {
     "%s is placed on its own take at its own tempo, its one on the first downbeat",
     (id) => {
       const tempoBpm = usualTempo(writtenGrooveOf(id));
-      const placing = bestPlacing(modelOf(id), pulsesOf(id));
+      const placing = placed(modelOf(id), pulsesOf(id));
       if (!placing) throw new Error("It was not placed.");
       expect((placing.pulse.beatSeconds * tempoBpm) / 60).toBeCloseTo(1, 2);
       const { map } = placing.pulse;
@@ -77,27 +86,25 @@ describe("the best placing of a groove", () => {
   );
 
   test("a tempo that is as likely everywhere changes nothing but the score", () => {
-    const plain = bestPlacing(model, pulses);
-    const shifted = bestPlacing(model, pulses, () => -2);
+    const plain = placed(model, pulses);
+    const shifted = placed(model, pulses, () => -2);
     expect(shifted?.turn).toBe(plain?.turn);
     expect(shifted?.pulse).toBe(plain?.pulse);
     expect((plain?.score ?? 0) - (shifted?.score ?? 0)).toBeCloseTo(2, 9);
   });
 
   test("a hopeless tempo is not tried", () => {
-    expect(bestPlacing(model, pulses, () => -7)).toBeUndefined();
-    const plain = bestPlacing(model, pulses);
+    expect(placed(model, pulses, () => -7)).toBeUndefined();
+    const plain = placed(model, pulses);
     const own = 60 / (plain?.pulse.beatSeconds ?? 1);
-    const elsewhere = bestPlacing({ ...model }, pulses, (tempoBpm) =>
-      Math.abs(tempoBpm - own) < 1 ? -7 : 0,
-    );
+    const elsewhere = placed({ ...model }, pulses, (tempoBpm) => (Math.abs(tempoBpm - own) < 1 ? -7 : 0));
     expect(elsewhere?.pulse).not.toBe(plain?.pulse);
   });
 
   test("the tempo asked about is the felt one: twice the pulse's where two felt beats go on one", () => {
     const asked = (feltPerPulse: number): readonly number[] => {
       const tempos: number[] = [];
-      bestPlacing({ ...model, feltPerPulse }, pulses, (tempoBpm) => {
+      placed({ ...model, feltPerPulse }, pulses, (tempoBpm) => {
         tempos.push(tempoBpm);
         return 0;
       });
@@ -109,8 +116,8 @@ describe("the best placing of a groove", () => {
   });
 
   test("does not depend on the order of the pulses", () => {
-    const turnedRound = bestPlacing(model, [...pulses].reverse());
-    const plain = bestPlacing(model, pulses);
+    const turnedRound = placed(model, [...pulses].reverse());
+    const plain = placed(model, pulses);
     expect(turnedRound?.pulse).toBe(plain?.pulse);
     expect(turnedRound?.turn).toBe(plain?.turn);
   });
