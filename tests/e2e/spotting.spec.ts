@@ -1,9 +1,9 @@
 /** Spotting: the program plays, a kit plays, the roles turned round; told on the wall, found again, tallied. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
 import { bodyOf, demonstrate, type Written } from "../../engine/catalogue/index.ts";
 import { parseFill, parsePart } from "../../engine/score/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
+import { expectClean } from "./clean.ts";
 import { playOnKit, playStrokesOnKit } from "./playedOnKit.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, beginWithGroup, rowsOf } from "./studioPages.ts";
@@ -14,13 +14,6 @@ import { openConnected } from "./virtualKit.ts";
 const MONDAY = "2026-03-02T15:10:00+01:00";
 
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 /** What is drawn is the first of all: rock eighths, then what is new. */
 test.beforeEach(async ({ page }) => {

@@ -1,6 +1,6 @@
 /** Trading: watched without a kit, played on two kits and kept, found again after a reload, told on the wall, painted in time. */
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page } from "@playwright/test";
+import { expectClean } from "./clean.ts";
 import { MEASURED } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, rowsOf } from "./studioPages.ts";
@@ -20,13 +20,6 @@ const BEAT_MS = 60_000 / BPM;
 
 test.describe.configure(MEASURED);
 test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
-
-async function expectClean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" | ")}`)).toEqual(
-    [],
-  );
-}
 
 interface Planned {
   readonly kit: string;
