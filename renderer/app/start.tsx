@@ -37,7 +37,8 @@ export function start(route: Route): void {
     if (program)
       void import("../shell/settleIn.ts").then(({ settleIn }) => settleIn(program, window, console.error));
     await after(READING_MS);
-    if (program) void fetchLaterPages(program);
+    // The files are kept after that: side by side most would be fetched twice.
+    if (program) await fetchLaterPages(program);
     void offline.start();
   });
 }

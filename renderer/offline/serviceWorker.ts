@@ -46,8 +46,11 @@ async function keep({ files }: BuildToKeep): Promise<void> {
   const cache = await caches.open(cacheName);
   await Promise.all(
     files.map(async (file) => {
-      const known = isNamedByContent(file) ? await caches.match(file) : undefined;
-      if (known) return cache.put(file, known);
+      // The browser's own cache has most of these, since the pages were fetched before.
+      if (isNamedByContent(file)) {
+        const known = await caches.match(file);
+        return known ? cache.put(file, known) : cache.add(file);
+      }
       // Past the browser's own cache: a file whose name says nothing of its content may be an old one there.
       await cache.add(new Request(file, { cache: "reload" }));
     }),
