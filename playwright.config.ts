@@ -66,6 +66,9 @@ export default defineConfig({
   use: {
     baseURL: address,
     viewport: { width: 1280, height: 720 },
+    // To keep all files takes the browser as long as to open the page. What works without a network allows it, and so do
+    // walks through a lesson, so that they go as they go with it.
+    serviceWorkers: "block",
     trace: "off",
     screenshot: "only-on-failure",
     launchOptions: {

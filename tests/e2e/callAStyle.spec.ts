@@ -6,6 +6,8 @@ import { test } from "./quietTest.ts";
 import { noteTexts, shownOf } from "./textsShown.ts";
 import { openConnected, pullOut, putBack, send, stroke } from "./virtualKit.ts";
 
+test.use({ serviceWorkers: "allow" });
+
 async function call(page: Page, name: string): Promise<void> {
   await page
     .getByRole("listbox", { name: "What is called" })

@@ -10,7 +10,7 @@ import { KIT, plugIn, send, stroke } from "./virtualKit.ts";
 
 /** A Monday. */
 const MONDAY = "2026-03-02T15:10:00+01:00";
-test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce" });
+test.use({ timezoneId: "Europe/Vienna", reducedMotion: "reduce", serviceWorkers: "allow" });
 
 async function mondayWithTwo(page: Page): Promise<void> {
   await page.clock.setFixedTime(MONDAY);

@@ -10,6 +10,8 @@ import { expect, type Page } from "@playwright/test";
 import { pagesFolder, serve } from "../../scripts/serve.mjs";
 import { test } from "./quietTest.ts";
 
+test.use({ serviceWorkers: "allow" });
+
 let folder: string;
 let server: Server;
 let address: string;

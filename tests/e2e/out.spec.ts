@@ -290,25 +290,29 @@ test("an entry of the Shelf is taken along, too; P shows its page", async ({ pag
   await expect(page.getByRole("heading", { level: 1, name: "Bossa nova" })).toBeVisible();
 });
 
-test("with the network off pictures, files and pages are made all the same", async ({ page, context }) => {
-  await withoutPlaces(page);
-  await page.goto("./#/kit");
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready;
-    if (navigator.serviceWorker.controller) return;
-    await new Promise((settle) =>
-      navigator.serviceWorker.addEventListener("controllerchange", settle, { once: true }),
-    );
+test.describe("with the files kept", () => {
+  test.use({ serviceWorkers: "allow" });
+
+  test("with the network off pictures, files and pages are made all the same", async ({ page, context }) => {
+    await withoutPlaces(page);
+    await page.goto("./#/kit");
+    await page.evaluate(async () => {
+      await navigator.serviceWorker.ready;
+      if (navigator.serviceWorker.controller) return;
+      await new Promise((settle) =>
+        navigator.serviceWorker.addEventListener("controllerchange", settle, { once: true }),
+      );
+    });
+    await context.setOffline(true);
+    await openReport(page, SHUFFLE, HOW);
+    const control = page.getByRole("main").getByRole("button", { name: "Keep this picture" }).first();
+    const dots = await readDots(page, await bytesOf(await keep(page, control, "PNG")));
+    expect(dots.colours).toContain("13 102 102");
+    const musicXml = (await bytesOf(await takeAlong(page, "The groove", "MusicXML"))).toString("utf8");
+    expect(musicXml).toContain("<score-partwise");
+    await page.keyboard.press("p");
+    await expect(page.getByRole("img", { name: "Shuffle on the staff" })).toBeVisible();
   });
-  await context.setOffline(true);
-  await openReport(page, SHUFFLE, HOW);
-  const control = page.getByRole("main").getByRole("button", { name: "Keep this picture" }).first();
-  const dots = await readDots(page, await bytesOf(await keep(page, control, "PNG")));
-  expect(dots.colours).toContain("13 102 102");
-  const musicXml = (await bytesOf(await takeAlong(page, "The groove", "MusicXML"))).toString("utf8");
-  expect(musicXml).toContain("<score-partwise");
-  await page.keyboard.press("p");
-  await expect(page.getByRole("img", { name: "Shuffle on the staff" })).toBeVisible();
 });
 
 test("where a place can be chosen the file is written there, and a full disk is told in words", async ({
