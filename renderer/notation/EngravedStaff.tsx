@@ -1,11 +1,6 @@
 import { useMemo, useRef } from "react";
-import {
-  type Engraving,
-  engrave,
-  fittingSpace,
-  type Path,
-  type StaffToEngrave,
-} from "../../engraving/index.ts";
+import { type Engraving, engrave, fittingSpace, type StaffToEngrave } from "../../engraving/index.ts";
+import { EngravedPaths } from "./EngravedPaths.tsx";
 import styles from "./Staff.module.css";
 import { staffWords } from "./staffWords.ts";
 import { useWidth } from "./useWidth.ts";
@@ -63,7 +58,7 @@ export function EngravedStaff({
           aria-label={words}
         >
           {currentBar === undefined ? null : <CurrentBar engraving={engraving} bar={currentBar} />}
-          <Paths paths={engraving.paths} />
+          <EngravedPaths paths={engraving.paths} />
         </svg>
       )}
     </div>
@@ -85,16 +80,4 @@ function CurrentBar({ engraving, bar }: { readonly engraving: Engraving; readonl
       <line x1={notesLeft} x2={notesLeft + width} y1={top - ROOM} y2={top - ROOM} />
     </g>
   );
-}
-
-function Paths({ paths }: { readonly paths: readonly Path[] }) {
-  return paths.map(({ tone, d, strokeWidth, dash }) => (
-    <path
-      key={`${tone} ${strokeWidth ?? "fill"} ${d}`}
-      d={d}
-      className={strokeWidth === undefined ? styles[`${tone}Fill`] : styles[`${tone}Stroke`]}
-      strokeWidth={strokeWidth}
-      strokeDasharray={dash}
-    />
-  ));
 }

@@ -1,3 +1,4 @@
+export { EngravedPaths } from "./EngravedPaths.tsx";
 export { HeardStaff } from "./HeardStaff.tsx";
 export { LiveStaff } from "./LiveStaff.tsx";
 export { Staff, type StaffProps } from "./Staff.tsx";

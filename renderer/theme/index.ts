@@ -2,5 +2,6 @@ export { Button } from "./Button.tsx";
 export { Choice } from "./Choice.tsx";
 export { FindBox } from "./FindBox.tsx";
 export { NumberBox } from "./NumberBox.tsx";
+export { OneOf } from "./OneOf.tsx";
 export { TextBox } from "./TextBox.tsx";
 export { Toggle } from "./Toggle.tsx";

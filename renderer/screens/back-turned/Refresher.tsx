@@ -26,7 +26,7 @@ export function Refresher() {
       </p>
       <div className={styles.names}>
         {round.refresher().map((surface) => (
-          <Button key={surface} data-now={surface === now || undefined} onPress={() => round.hear(surface)}>
+          <Button key={surface} isNow={surface === now} onPress={() => round.hear(surface)}>
             {surfaceName(surface)}
           </Button>
         ))}

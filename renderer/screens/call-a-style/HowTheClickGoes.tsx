@@ -79,7 +79,7 @@ export function HowTheClickGoes({ asked }: { readonly asked: Asked }) {
         <Accents way={way} onChange={(accents) => session.click.setAccents(way.metre, accents)} />
         <Gaps gaps={way.gaps} onChange={(gaps) => session.click.set({ gaps })} />
         {trouble !== undefined && (
-          <p role="alert" className={styles.trouble}>
+          <p role="alert" className="trouble">
             {trouble}
           </p>
         )}

@@ -3,6 +3,7 @@ import { rudimentGroove } from "../../../engine/catalogue/index.ts";
 import { type CardId, faceOf } from "../../../engine/rounds/index.ts";
 import { metreName } from "../../../engine/score/index.ts";
 import { type CardDrawing, engraveCard } from "../../../engraving/index.ts";
+import { EngravedPaths } from "../../notation/index.ts";
 import styles from "./CardFace.module.css";
 import { JokerPicture } from "./pictures/JokerPicture.tsx";
 
@@ -24,14 +25,7 @@ export function CardFace({ card }: { readonly card: CardId }) {
       role="img"
       aria-label={`On the card: ${face.seen}`}
     >
-      {picture.paths.map(({ tone, d, strokeWidth }) => (
-        <path
-          key={`${tone} ${strokeWidth ?? "fill"} ${d}`}
-          d={d}
-          className={strokeWidth === undefined ? styles[`${tone}Fill`] : styles[`${tone}Stroke`]}
-          strokeWidth={strokeWidth}
-        />
-      ))}
+      <EngravedPaths paths={picture.paths} />
     </svg>
   );
 }

@@ -184,7 +184,7 @@ function TeachersWord({ open }: { readonly open: OpenCard }) {
         <Button
           key={outcome}
           aria-pressed={outcome === now}
-          data-now={outcome === now || undefined}
+          isNow={outcome === now}
           aria-keyshortcuts={shown}
           onPress={() => round.judge(outcome)}
         >

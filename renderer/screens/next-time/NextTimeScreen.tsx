@@ -148,7 +148,7 @@ function OpenPage({
           />
         </label>
       </div>
-      <p role="status" className={styles.said}>
+      <p role="status" className="said">
         {said}
       </p>
       <Trouble trouble={trouble} />

@@ -1,8 +1,7 @@
 /** The take at the cursor beside another one of the same groove, of this lesson or of another one: what changed, and by how much. */
 import { useEffect, useRef, useState } from "react";
 import { beatsPerBar } from "../../../engine/score/index.ts";
-import { Choice } from "../../theme/index.ts";
-import { ComparedTakes } from "../call-a-style/beside/index.ts";
+import { ChooseBeside, ComparedTakes } from "../call-a-style/beside/index.ts";
 import { isAnother } from "../call-a-style/report/headingWords.ts";
 import { isComparable } from "../call-a-style/report/leanFigure.ts";
 import type { OtherTake } from "./otherTakes.ts";
@@ -19,8 +18,6 @@ export interface BesideOtherProps {
   readonly open: (other: OtherTake) => Promise<TakeAgain>;
 }
 
-const NONE = "none";
-
 export function BesideOther({ again, others, chosen, onChoose, isLedHere, open }: BesideOtherProps) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
@@ -29,23 +26,13 @@ export function BesideOther({ again, others, chosen, onChoose, isLedHere, open }
   if (others.length === 0 || !measured(again)) return null;
   return (
     <section className={styles.section}>
-      <div className={styles.besideHead}>
-        <h2 ref={heading} tabIndex={-1} aria-live="polite">
-          {chosen ? `Beside ${chosen.name}` : "Beside another take"}
-        </h2>
-        <div className={styles.besideChoice}>
-          <Choice
-            label="Laid beside this take"
-            options={[
-              ...others.map(({ takeId, inShort }) => ({ id: takeId, name: inShort })),
-              { id: NONE, name: "no other take" },
-            ]}
-            chosen={chosen?.takeId ?? NONE}
-            onChoose={(id) => onChoose(others.find(({ takeId }) => takeId === id))}
-          />
-          <kbd>B</kbd>
-        </div>
-      </div>
+      <ChooseBeside
+        heading={chosen ? `Beside ${chosen.name}` : "Beside another take"}
+        headingRef={heading}
+        others={others.map(({ takeId, inShort }) => ({ id: takeId, name: inShort }))}
+        chosen={chosen?.takeId ?? null}
+        onChoose={(id) => onChoose(others.find(({ takeId }) => takeId === id))}
+      />
       {chosen && <Laid key={chosen.takeId} again={again} other={chosen} open={open} />}
     </section>
   );

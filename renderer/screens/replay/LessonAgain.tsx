@@ -153,7 +153,7 @@ export function LessonAgain({ lesson, seconds, desk, database, sound }: LessonAg
           a dot where it left the band, was another sound, or was added.
         </p>
       )}
-      <p className={styles.said} role="status">
+      <p className="said" role="status">
         {said}
       </p>
       {lesson.strikes.hits.length === 0 && <p>No strike was written down in this lesson.</p>}

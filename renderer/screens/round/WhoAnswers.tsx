@@ -1,7 +1,6 @@
 import type { PlayerId } from "../../../engine/rounds/index.ts";
-import { Button } from "../../theme/index.ts";
+import { OneOf } from "../../theme/index.ts";
 import { usePlayerName } from "./usePlayerName.ts";
-import styles from "./WhoAnswers.module.css";
 
 /** Where several answer the same question: whose answer this is. */
 export function WhoAnswers({
@@ -17,18 +16,11 @@ export function WhoAnswers({
   const nameOf = usePlayerName();
   if (still.length === 1) return <p>{nameOf(now)} answers.</p>;
   return (
-    <fieldset className={styles.who}>
-      <legend>Who answers</legend>
-      {still.map((id) => (
-        <Button
-          key={id}
-          aria-pressed={id === now}
-          data-now={id === now || undefined}
-          onPress={() => onChoose(id)}
-        >
-          {nameOf(id)}
-        </Button>
-      ))}
-    </fieldset>
+    <OneOf
+      label="Who answers"
+      options={still.map((id) => ({ id, name: nameOf(id) }))}
+      chosen={now}
+      onChoose={onChoose}
+    />
   );
 }

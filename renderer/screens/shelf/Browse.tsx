@@ -122,7 +122,7 @@ export function Said({
 }) {
   return (
     <>
-      <p role="status" className={styles.said}>
+      <p role="status" className="said">
         {said} {children}
       </p>
       {troubles.map(

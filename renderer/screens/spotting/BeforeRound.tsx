@@ -1,7 +1,7 @@
 import { ABOUT, type About } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, Toggle } from "../../theme/index.ts";
+import { OneOf, Toggle } from "../../theme/index.ts";
 import styles from "./Spotting.module.css";
 
 const ABOUT_NAMES: Readonly<Record<About, string>> = {
@@ -17,19 +17,12 @@ export function BeforeRound() {
   const { source, about, answering } = useWatched(round.wanted);
   return (
     <div className={styles.before}>
-      <fieldset className={styles.who}>
-        <legend>What is asked</legend>
-        {ABOUT.map((each) => (
-          <Button
-            key={each}
-            aria-pressed={each === about}
-            data-now={each === about || undefined}
-            onPress={() => round.wanted.dispatch({ about: each })}
-          >
-            {ABOUT_NAMES[each]}
-          </Button>
-        ))}
-      </fieldset>
+      <OneOf
+        label="What is asked"
+        options={ABOUT.map((id) => ({ id, name: ABOUT_NAMES[id] }))}
+        chosen={about}
+        onChoose={(each) => round.wanted.dispatch({ about: each })}
+      />
       <Toggle
         isOn={source === "kit"}
         onChange={(isOn) => round.wanted.dispatch({ source: isOn ? "kit" : "program" })}

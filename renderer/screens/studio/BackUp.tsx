@@ -71,7 +71,7 @@ export function BackUp() {
       )}
       <p role="status">{state.at === "done" ? doneWords(state.done) : ""}</p>
       {state.at === "failed" && (
-        <p role="alert" className={styles.trouble}>
+        <p role="alert" className="trouble">
           {state.reason}
         </p>
       )}

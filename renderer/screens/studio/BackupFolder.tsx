@@ -61,7 +61,7 @@ export function FollowFolder() {
       )}
       {folder?.kind === "failed" && <p role="alert">{folder.reason}</p>}
       {trouble !== null && (
-        <p role="alert" className={styles.trouble}>
+        <p role="alert" className="trouble">
           {trouble}
         </p>
       )}

@@ -65,7 +65,7 @@ export function DemoStudio() {
       )}
       <p role="status">{doing}</p>
       {trouble !== null && (
-        <p role="alert" className={styles.trouble}>
+        <p role="alert" className="trouble">
           {trouble}
         </p>
       )}

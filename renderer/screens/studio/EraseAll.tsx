@@ -57,7 +57,7 @@ export function EraseAll() {
         </>
       )}
       {trouble !== null && (
-        <p role="alert" className={styles.trouble}>
+        <p role="alert" className="trouble">
           {trouble}
         </p>
       )}

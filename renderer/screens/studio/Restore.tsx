@@ -112,7 +112,7 @@ export function Restore() {
         </>
       )}
       {state.at === "failed" && (
-        <p role="alert" className={styles.trouble}>
+        <p role="alert" className="trouble">
           {state.reason}
         </p>
       )}

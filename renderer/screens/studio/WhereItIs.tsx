@@ -4,7 +4,6 @@ import { useWatched } from "../../session/store.ts";
 import { shellDoorOf } from "../../shell/index.ts";
 import { storeErrorOf } from "../../store/index.ts";
 import { Button } from "../../theme/index.ts";
-import styles from "./Studio.module.css";
 import { type StudioCounts, studioCounts } from "./studioCounts.ts";
 
 interface Place {
@@ -54,7 +53,7 @@ export function WhereItIs() {
           : "On this computer, in this browser's storage for this address. Clearing the browser's data of this page clears it too: keep backups."}
       </p>
       {trouble !== null && (
-        <p role="alert" className={styles.trouble}>
+        <p role="alert" className="trouble">
           {trouble}
         </p>
       )}

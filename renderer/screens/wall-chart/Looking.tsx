@@ -33,7 +33,7 @@ export function Looking() {
               <Button
                 key={entries[0]}
                 aria-pressed={at === page}
-                data-now={at === page || undefined}
+                isNow={at === page}
                 onPress={() => round.turnTo(at)}
               >
                 {numberOf(entries[0])} to {numberOf(entries.at(-1))}

@@ -76,7 +76,7 @@ export function Naming() {
               <Button
                 key={id}
                 aria-pressed={isNamed}
-                data-now={isNamed || undefined}
+                isNow={isNamed}
                 onPress={() => (isNamed ? round.takeBack(id) : round.name(id, "ticked"))}
               >
                 {chartName(id)}

@@ -1,8 +1,8 @@
 /** This take beside an earlier one of the same groove: what changed in words, lean and spread by beat, voices. */
 import type { Beside } from "../../../../engine/rounds/index.ts";
-import { Choice } from "../../../theme/index.ts";
 import { useReportKey } from "../useReportKey.ts";
 import styles from "./beside.module.css";
+import { ChooseBeside } from "./ChooseBeside.tsx";
 import { ComparedTakes } from "./ComparedTakes.tsx";
 import { nextBeside, type TakesBeside, takeInShort, takeName } from "./takesBeside.ts";
 
@@ -11,28 +11,17 @@ export interface BesideTakeProps {
   readonly onChoose: (beside: Beside) => void;
 }
 
-const NONE = "none";
-
 export function BesideTake({ takes, onChoose }: BesideTakeProps) {
   const { now, others, chosen } = takes;
   useReportKey("KeyB", () => onChoose(nextBeside(takes)));
   return (
     <section className={styles.beside}>
-      <div className={styles.head}>
-        <h2 aria-live="polite">{headingWords(takes)}</h2>
-        <div className={styles.choice}>
-          <Choice
-            label="Laid beside this take"
-            options={[
-              ...others.map((take) => ({ id: String(take.number), name: takeInShort(take) })),
-              { id: NONE, name: "no other take" },
-            ]}
-            chosen={chosen ? String(chosen.number) : NONE}
-            onChoose={(id) => onChoose(id === NONE ? NONE : Number(id))}
-          />
-          <kbd>B</kbd>
-        </div>
-      </div>
+      <ChooseBeside
+        heading={headingWords(takes)}
+        others={others.map((take) => ({ id: String(take.number), name: takeInShort(take) }))}
+        chosen={chosen ? String(chosen.number) : null}
+        onChoose={(id) => onChoose(id === null ? "none" : Number(id))}
+      />
       {chosen && (
         <ComparedTakes
           before={{ take: chosen, name: takeName(chosen) }}
