@@ -70,7 +70,7 @@ function roundPage(book: BookNow): RoundContent {
     case "playing":
       return playingPage(book, at);
     case "judging":
-      return { title: askedTitle(asked), sub: "Thinking it over.", says: [], ring: null };
+      return { title: askedTitle(asked), sub: "Thinking it over.", says: at.isAgainAsked ? ["Then again."] : [], ring: null };
     case "failed":
       return { title: askedTitle(asked), sub: at.reason, says: [], ring: null };
     case "after":

@@ -1,5 +1,6 @@
 import { expect, type Page } from "@playwright/test";
 import { STYLES } from "../../engine/catalogue/index.ts";
+import { expectClean } from "./clean.ts";
 import { IN_REAL_TIME, MEASURED } from "./measured.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
@@ -22,6 +23,31 @@ async function demonstrate(page: Page, style: string, tempoBpm: number, bars: nu
   await page.getByRole("textbox", { name: "Bars" }).fill(String(bars));
   await page.getByRole("textbox", { name: "Bars" }).press("Tab");
   await page.getByRole("button", { name: "Play", exact: true }).click();
+}
+
+declare global {
+  interface Window {
+    /** Hands the worker what was held back. */
+    thinkOn: () => void;
+  }
+}
+
+/** Takes are handed to the worker that thinks them over only when the test says so; after that, at once. */
+async function holdThinking(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const post = Worker.prototype.postMessage;
+    const held: (() => void)[] = [];
+    let isHeld = true;
+    Worker.prototype.postMessage = function (this: Worker, message: { readonly kind?: string }) {
+      const on = (): void => post.call(this, message);
+      if (isHeld && message.kind === "judge") held.push(on);
+      else on();
+    };
+    window.thinkOn = () => {
+      isHeld = false;
+      for (const on of held) on();
+    };
+  });
 }
 
 /** The style that stands before another in the list. */
@@ -71,6 +97,30 @@ test("a free choice from a MIDI file, all at once, is named", async ({ page }) =
   await page.getByRole("button", { name: "all at once" }).click();
   await page.keyboard.press("Escape");
   await expect(page.getByRole("heading", { level: 1, name: "Samba" })).toBeVisible();
+});
+
+test("again while a take is thought over is said, and begins the next take as soon as it is", async ({
+  page,
+}) => {
+  await holdThinking(page);
+  await page.goto("./#/call-a-style");
+  await call(page, "Samba");
+  await page.getByRole("button", { name: "Start listening" }).click();
+  await dropFile(page, "samba.mid", grooveFile("samba", { bars: 8, tempoBpm: 100 }));
+  await page.getByRole("button", { name: "all at once" }).click();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { level: 1, name: "Thinking it over" })).toBeVisible();
+  await expect(page.getByRole("button", { name: "Again" })).toBeEnabled();
+  await page.keyboard.press("r");
+  await expect(
+    page.getByText("Again: the next take begins as soon as this one is thought over."),
+  ).toBeVisible();
+  await expect(page.getByRole("button", { name: "Again" })).toBeDisabled();
+  await expectClean(page);
+  await page.evaluate(() => window.thinkOn());
+  await expect(page.getByText("Play when you are ready.")).toBeVisible();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("heading", { level: 1, name: "Nothing was played" })).toBeVisible();
 });
 
 test("a MIDI file plays at true speed, and can be stopped", async ({ page }) => {

@@ -31,7 +31,12 @@ export type RoundStage =
       /** Why listening stopped, while the take goes on. */
       readonly trouble: string | null;
     }
-  | { readonly stage: "judging"; readonly hits: readonly Hit[] }
+  | {
+      readonly stage: "judging";
+      readonly hits: readonly Hit[];
+      /** Whether the next take of the same is to begin as soon as this one is thought over. */
+      readonly isAgainAsked: boolean;
+    }
   | { readonly stage: "after"; readonly hits: readonly Hit[]; readonly judgement: Judgement }
   | { readonly stage: "failed"; readonly reason: string };
 
@@ -70,6 +75,7 @@ export type RoundEvent =
   | { readonly kind: "heard"; readonly hearing: Hearing }
   | { readonly kind: "listening-stopped"; readonly reason: string }
   | { readonly kind: "stopped"; readonly hits: readonly Hit[] }
+  | { readonly kind: "again-asked" }
   | { readonly kind: "judged"; readonly judgement: Judgement }
   | { readonly kind: "failed"; readonly reason: string }
   | { readonly kind: "another-style" }
@@ -111,7 +117,11 @@ export const roundAfter: (round: Sitting, event: RoundEvent) => Sitting = produc
         if (at.stage === "playing") at.trouble = event.reason;
         return;
       case "stopped":
-        if (at.stage === "playing") round.at = { stage: "judging", hits: [...event.hits] };
+        if (at.stage === "playing")
+          round.at = { stage: "judging", hits: [...event.hits], isAgainAsked: false };
+        return;
+      case "again-asked":
+        if (at.stage === "judging") at.isAgainAsked = true;
         return;
       case "judged":
         if (at.stage === "judging") {

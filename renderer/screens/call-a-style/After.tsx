@@ -135,7 +135,7 @@ function Next({ children }: { readonly children?: ReactNode }) {
   const next = useNextStyle(round);
   return (
     <div className={`${styles.go} ${styles.next}`}>
-      <Button weight="go" onPress={() => round.start()}>
+      <Button weight="go" onPress={() => round.again()}>
         Again
       </Button>
       <kbd>R</kbd>

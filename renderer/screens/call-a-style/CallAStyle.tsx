@@ -18,7 +18,7 @@ export function CallAStyle() {
     case "playing":
       return <Playing asked={asked} at={at} />;
     case "judging":
-      return <Judging hitCount={at.hits.length} />;
+      return <Judging at={at} />;
     case "after":
     case "failed":
       return <After asked={asked} at={at} />;

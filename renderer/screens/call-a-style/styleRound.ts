@@ -130,6 +130,12 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     this.#askSoon();
   }
 
+  /** Once more what was called: at once, or as soon as the take before it is thought over. */
+  again(): void {
+    if (this.get().at.stage === "judging") this.dispatch({ kind: "again-asked" });
+    else this.start();
+  }
+
   #startClick(asked: Sitting["asked"]): PlayedClick | null {
     if (!asked.click) return null;
     const way = drawn(this.#wayIn(metreOfCalled(asked.styleId, asked.shelfGroove)));
@@ -154,7 +160,9 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
       // A file that was read at once was not played to the click.
       const click = this.#taken.isLive ? at.click : null;
       const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click, level });
+      const before = this.get().at;
       this.dispatch({ kind: "judged", judgement });
+      if (before.stage === "judging" && before.isAgainAsked) this.start();
     } catch (error) {
       this.dispatch({ kind: "failed", reason: error instanceof Error ? error.message : String(error) });
     }

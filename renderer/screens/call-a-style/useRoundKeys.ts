@@ -11,7 +11,8 @@ export function usesKeys(target: EventTarget | null): boolean {
 }
 
 /**
- * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again, N goes to another style, or to the
+ * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again (while a take is thought over,
+ * as soon as it is), N goes to another style, or to the
  * next of those that were dealt.
  * A report is left by a key of its own, so that a second Enter does not wipe it away.
  */
@@ -46,10 +47,10 @@ function actOf(
       return key === "Enter" ? () => void round.stop() : undefined;
     case "after":
     case "failed":
-      if (code === "KeyR") return () => round.start();
+      if (code === "KeyR") return () => round.again();
       if (code !== "KeyN") return undefined;
       return next?.act ?? (() => round.dispatch({ kind: "another-style" }));
     case "judging":
-      return undefined;
+      return code === "KeyR" ? () => round.again() : undefined;
   }
 }

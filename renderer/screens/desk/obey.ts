@@ -7,7 +7,7 @@ import { doCommand } from "../round/doCommand.ts";
 import type { CommandActs, FramedRound } from "../round/framedRound.ts";
 import { flagThisMoment } from "./flag.ts";
 
-type Round = Pick<StyleRound, "start" | "stop" | "dispatch"> & { readonly get: () => Sitting };
+type Round = Pick<StyleRound, "again" | "stop" | "dispatch"> & { readonly get: () => Sitting };
 
 /**
  * Does it where there is something to be done, and writes it into the lesson that is on.
@@ -36,15 +36,17 @@ export function styleCommands(
 }
 
 function actsOf(round: Round, next: (() => void) | undefined): CommandActs {
-  switch (round.get().at.stage) {
+  const { at } = round.get();
+  const again = (): void => round.again();
+  switch (at.stage) {
     case "before":
-      return { again: () => round.start(), ...(next ? { next } : {}) };
+      return { again, ...(next ? { next } : {}) };
     case "playing":
       return { stop: () => void round.stop() };
     case "after":
     case "failed":
-      return { again: () => round.start(), next: next ?? (() => round.dispatch({ kind: "another-style" })) };
+      return { again, next: next ?? (() => round.dispatch({ kind: "another-style" })) };
     case "judging":
-      return {};
+      return at.isAgainAsked ? {} : { again };
   }
 }

@@ -44,7 +44,8 @@ test.each<[string, BookNow]>([
   ["the kit", book({ stage: "before" }, { screen: "kit" })],
   ["before", book({ stage: "before" })],
   ["playing", book(playing, { hits })],
-  ["judging", book({ stage: "judging", hits })],
+  ["judging", book({ stage: "judging", hits, isAgainAsked: false })],
+  ["judging, again asked for", book({ stage: "judging", hits, isAgainAsked: true })],
   ["after", book({ stage: "after", hits, judgement })],
   ["failed", book({ stage: "failed", reason: "lost" })],
 ])("the page %s passes the check at the other window", (_, now) => {

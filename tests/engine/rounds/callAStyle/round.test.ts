@@ -28,8 +28,16 @@ test("a round goes from the call over the take to the report, and keeps the take
   expect(after({ kind: "called", styleId: "shuffle" }).asked.styleId).toBe("shuffle");
   expect(after(started).at).toMatchObject({ stage: "playing", hearing: null });
   expect(after(started, { kind: "heard", hearing }).at).toMatchObject({ hearing });
-  expect(after(started, stopped).at).toEqual({ stage: "judging", hits });
+  expect(after(started, stopped).at).toEqual({ stage: "judging", hits, isAgainAsked: false });
   expect(after(started, stopped, judged).at).toEqual({ stage: "after", hits, judgement });
+});
+
+test("again is kept while a take is thought over, and asked for at no other time", () => {
+  const again: RoundEvent = { kind: "again-asked" };
+  expect(after(started, stopped, again).at).toEqual({ stage: "judging", hits, isAgainAsked: true });
+  for (const events of [[], [started], [started, stopped, judged]])
+    expect(after(...events, again)).toEqual(after(...events));
+  expect(after(started, stopped, again, judged, started, stopped).at).toMatchObject({ isAgainAsked: false });
 });
 
 test("again starts from the report; another style goes back to the call, which is kept", () => {

@@ -158,6 +158,39 @@ test("when the judge fails, the reason is shown and the next take can begin", as
   expect(round.get().at.stage).toBe("playing");
 });
 
+test("again while a take is thought over begins the next as soon as it is, and the one before is kept", async () => {
+  const { round, log } = newRound();
+  round.again();
+  log.append([strike(1)]);
+  const thoughtOver = round.stop();
+  round.again();
+  expect(round.get().at).toMatchObject({ stage: "judging", isAgainAsked: true });
+  await thoughtOver;
+  expect(round.get().at.stage).toBe("playing");
+  expect(round.get().takes).toHaveLength(1);
+  expect(round.hits()).toEqual([]);
+});
+
+test("where it could not be thought over, the reason is shown though again was asked for", async () => {
+  const { round, judge } = newRound();
+  judge.fails = true;
+  round.start();
+  const thoughtOver = round.stop();
+  round.again();
+  await thoughtOver;
+  expect(round.get().at).toEqual({ stage: "failed", reason: "the worker is gone" });
+});
+
+test("again is not asked of another player who sits down meanwhile", async () => {
+  const { round } = newRound();
+  round.start();
+  const thoughtOver = round.stop();
+  round.again();
+  round.changePlayer();
+  await thoughtOver;
+  expect(round.get().at.stage).toBe("before");
+});
+
 test("the next take begins with those before it that were heard as called", async () => {
   const { round, log, judge } = newRound();
   round.dispatch({ kind: "called", styleId: "samba" });

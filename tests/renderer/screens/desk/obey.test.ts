@@ -4,14 +4,14 @@ import { obey, styleCommands } from "../../../../renderer/screens/desk/obey.ts";
 import type { Command } from "../../../../renderer/session/commandStrike.ts";
 import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
 
-function at(stage: Sitting["at"]["stage"]) {
+function at(stage: Sitting["at"]["stage"], isAgainAsked = false) {
   const done: string[] = [];
   const log = new LessonLog();
   log.begin({ lessonId: "l", studentIds: [], lanes: [{ studentId: null, source: "kit" }], zone: "UTC" });
   const round = {
     // Only the stage is asked for.
-    get: () => ({ ...NEW_ROUND, at: { stage } }) as Sitting,
-    start: () => void done.push("start"),
+    get: () => ({ ...NEW_ROUND, at: { stage, isAgainAsked } }) as Sitting,
+    again: () => void done.push("again"),
     stop: async () => void done.push("stop"),
     dispatch: ({ kind }: { readonly kind: string }) => void done.push(kind),
   };
@@ -22,9 +22,10 @@ function at(stage: Sitting["at"]["stage"]) {
 
 test.each([
   ["stop", "playing", "stop"],
-  ["again", "before", "start"],
-  ["again", "after", "start"],
-  ["again", "failed", "start"],
+  ["again", "before", "again"],
+  ["again", "judging", "again"],
+  ["again", "after", "again"],
+  ["again", "failed", "again"],
   ["next", "after", "another-style"],
   ["flag", "playing", "remark"],
 ] as const)("%s while %s: %s, written into the lesson", (command, stage, act) => {
@@ -50,6 +51,13 @@ test.each([
     expect(written()).toEqual([]);
   },
 );
+
+test("again is asked for once while a take is thought over", () => {
+  const { round, book, done, written } = at("judging", true);
+  obey("again", styleCommands(round), book);
+  expect(done).toEqual([]);
+  expect(written()).toEqual([]);
+});
 
 test.each(["before", "after", "failed"] as const)(
   "where styles were dealt, next while %s calls the next of them",
