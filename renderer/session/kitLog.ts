@@ -75,6 +75,16 @@ export class KitLog implements Watched<number> {
     return hits;
   }
 
+  /** Hears of true strikes from now on, as they come. Returns the way to stop. */
+  hear(struck: (fresh: readonly Hit[]) => void): () => void {
+    let seen = this.get();
+    return this.subscribe(() => {
+      const fresh = this.hitsSince(seen);
+      seen = this.get();
+      if (fresh.length > 0) struck(fresh);
+    });
+  }
+
   /** Whether all entries from `from` on came at their own moment, none from a file that was read at once. */
   isLiveSince(from: number): boolean {
     return this.#entries.slice(from).every(({ live }) => live);

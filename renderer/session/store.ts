@@ -36,6 +36,14 @@ export class Store<State, Event> implements Watched<State> {
   };
 }
 
+/** Tells when any of them has changed. Returns the way to stop. */
+export function watchAll(all: readonly Watched<unknown>[], listener: () => void): () => void {
+  const stops = all.map((each) => each.subscribe(listener));
+  return () => {
+    for (const stop of stops) stop();
+  };
+}
+
 /** The value of a store, kept up to date in a component. */
 export function useWatched<State>(watched: Watched<State>): State {
   return useSyncExternalStore(watched.subscribe, watched.get);

@@ -70,7 +70,12 @@ function roundPage(book: BookNow): RoundContent {
     case "playing":
       return playingPage(book, at);
     case "judging":
-      return { title: askedTitle(asked), sub: "Thinking it over.", says: at.isAgainAsked ? ["Then again."] : [], ring: null };
+      return {
+        title: askedTitle(asked),
+        sub: "Thinking it over.",
+        says: at.isAgainAsked ? ["Then again."] : [],
+        ring: null,
+      };
     case "failed":
       return { title: askedTitle(asked), sub: at.reason, says: [], ring: null };
     case "after":

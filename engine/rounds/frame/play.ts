@@ -158,6 +158,14 @@ export function playerInTurn({ players, turn }: Pick<Play<unknown>, "players" | 
   return players[turn] ?? null;
 }
 
+/** Who is asked next: everybody, or the one whose turn it is; `null` where nobody in particular plays. */
+export function playersAsked(
+  play: Pick<Play<unknown>, "players" | "turn" | "answering">,
+): readonly (PlayerId | null)[] {
+  const isOfAll = play.answering === "all-at-once" && play.players.length > 0;
+  return isOfAll ? play.players : [playerInTurn(play)];
+}
+
 /**
  * What was dealt and comes next: each in its order once, and then, where nothing else is to be asked, the one that was asked
  * least; `null` where the round goes on as it sees fit.

@@ -31,6 +31,7 @@ import {
   isOpen,
   type PlayerId,
   playerInTurn,
+  playersAsked,
   rungAnswersOf,
   type ShownItem,
   type SoundSource,
@@ -44,9 +45,10 @@ import { FIRST_TOMS, type TomPitchesOf } from "../../audio/tomPitches.ts";
 import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import { Store } from "../../session/store.ts";
+import { Store, watchAll } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
+import { whoAnswers } from "../round/whoAnswers.ts";
 import { type Collecting, NOTHING_COLLECTED } from "./collecting.ts";
 import { backTurnedOnWall } from "./onWall.ts";
 import { contrastStrokes, MOMENT_SECONDS, soundedStrokes } from "./soundedStrokes.ts";
@@ -148,20 +150,16 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     if (question && isOpen(question)) this.#play(soundedStrokes(question.moments, this.#toms()));
   };
 
-  readonly anew = (): void => this.round.anew();
-
-  readonly commands = (): CommandActs => {
-    const { stage, own } = this.get();
+  protected acts(): CommandActs {
+    const { own } = this.get();
     const stop = (): void => this.stop();
-    if (stage === "paused") return { stop };
-    if (stage !== "running") return {};
     const { question } = own;
     const again = (): void => this.again();
     const next = (): void => this.next();
     const acts = { "turn-round": () => this.turnRound(), stop };
     if (!question) return { ...acts, next, again: () => this.refresh() };
     return isOpen(question) ? { ...acts, again } : { ...acts, next, again };
-  };
+  }
 
   readonly onWall = (): RoundOnWall =>
     backTurnedOnWall(this.get(), {
@@ -170,12 +168,8 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
       names: this.names(),
     });
 
-  readonly onWallChanged = (listener: () => void): (() => void) => {
-    const stops = [this.collecting.subscribe(listener), this.refreshing.subscribe(listener)];
-    return () => {
-      for (const stop of stops) stop();
-    };
-  };
+  readonly onWallChanged = (listener: () => void): (() => void) =>
+    watchAll([this.collecting, this.refreshing], listener);
 
   /** Whether questions come from a kit: what is heard there is the key. */
   get isAskedByKit(): boolean {
@@ -312,9 +306,7 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
   answerer(): PlayerId | null {
     const { question } = this.get().own;
     if (!question) return null;
-    const still = stillToAnswer(question);
-    const chosen = this.chosen.get();
-    return chosen !== undefined && still.includes(chosen) ? chosen : (still[0] ?? null);
+    return whoAnswers(stillToAnswer(question), this.chosen.get());
   }
 
   /** Plays what was sounded and what was said, one after the other. */
@@ -354,13 +346,11 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
 
   #asked(moments: Moments, rung: number | null): boolean {
     const play = this.get();
-    const all = play.answering === "all-at-once" && play.players.length > 0;
-    const students = all ? play.players : [playerInTurn(play)];
     return this.round.add({
       kind: "asked",
       moments,
       rung,
-      of: play.own.roles === "teacher-names" ? [null] : students,
+      of: play.own.roles === "teacher-names" ? [null] : playersAsked(play),
     });
   }
 
@@ -405,12 +395,7 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     const asking = isStudents ? this.#kits.answering() : this.#kits.asking();
     const log = what === "question" ? asking : this.#kits.answering();
     if (what === "answer" && this.isAskedByKit && log === asking) return () => {};
-    let seen = log.get();
-    return log.subscribe(() => {
-      const fresh = log.hitsSince(seen);
-      seen = log.get();
-      if (fresh.length > 0) this.#struck(what, fresh);
-    });
+    return log.hear((fresh) => this.#struck(what, fresh));
   }
 
   #struck(what: "question" | "answer", fresh: readonly Hit[]): void {

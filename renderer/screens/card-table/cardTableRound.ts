@@ -16,7 +16,7 @@ import {
   judgeRhythm,
   LONGEST_ANSWER,
   type PlayerId,
-  playerInTurn,
+  playersAsked,
   type RhythmClick,
   stillToAnswerCard,
 } from "../../../engine/rounds/index.ts";
@@ -27,7 +27,7 @@ import type { CardSettings } from "../../session/cardSettings.ts";
 import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import { Store } from "../../session/store.ts";
+import { Store, watchAll } from "../../session/store.ts";
 import { storeErrorOf } from "../../store/index.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
@@ -98,15 +98,9 @@ export class CardTableRound extends RoundOfLesson<"card-table"> implements Frame
     this.round.resume();
   }
 
-  anew(): void {
-    this.round.anew();
-  }
-
-  readonly commands = (): CommandActs => {
-    const { stage, own } = this.get();
-    if (stage === "paused") return { stop: () => this.stop() };
-    if (stage !== "running" || this.atHand.get().isLaying) return {};
-    const { open } = own;
+  protected acts(): CommandActs {
+    if (this.atHand.get().isLaying) return {};
+    const { open } = this.get().own;
     return {
       next: () => this.next(),
       "turn-round": () => this.turnRound(),
@@ -115,17 +109,13 @@ export class CardTableRound extends RoundOfLesson<"card-table"> implements Frame
         ? { again: () => this.again() }
         : {}),
     };
-  };
+  }
 
   readonly onWall = (): RoundOnWall =>
     cardTableOnWall(this.get(), { naming: this.settings.get().naming, atHand: this.atHand.get() });
 
-  readonly onWallChanged = (listener: () => void): (() => void) => {
-    const stops = [this.atHand.subscribe(listener), this.settings.subscribe(listener)];
-    return () => {
-      for (const stop of stops) stop();
-    };
-  };
+  readonly onWallChanged = (listener: () => void): (() => void) =>
+    watchAll([this.atHand, this.settings], listener);
 
   /** The next card; the tally where there is none. A card that was not answered is laid away and counts for nothing. */
   next(): void {
@@ -144,14 +134,11 @@ export class CardTableRound extends RoundOfLesson<"card-table"> implements Frame
       return;
     }
     if (open && open.of.length > 0 && play.answering === "in-turn") this.round.add({ kind: "passed-on" });
-    const { players, answering } = play;
-    const inTurn = playerInTurn(this.get());
-    const of = roles === "teacher-answers" ? [null] : answering === "all-at-once" ? players : [inTurn];
     const { naming, fourNames } = this.settings.get();
     this.round.add({
       kind: "turned-up",
       choices: fourNames ? [...choicesFor(coming.card, naming, this.#making.chance)] : [],
-      of: of.length > 0 ? [...of] : [null],
+      of: roles === "teacher-answers" ? [null] : [...playersAsked(this.get())],
     });
   }
 

@@ -43,12 +43,8 @@ export function LearnKit({ kit, onEnd }: { readonly kit: HeardKit; readonly onEn
   useEffect(() => kit.withoutCommands(), [kit]);
 
   useEffect(() => {
-    let seen = kit.log.get();
-    return kit.log.subscribe(() => {
-      for (const { note } of kit.log.hitsSince(seen).map(({ pad }) => ({ note: pad }))) {
-        dispatch({ kind: "struck", note });
-      }
-      seen = kit.log.get();
+    return kit.log.hear((fresh) => {
+      for (const { pad } of fresh) dispatch({ kind: "struck", note: pad });
     });
   }, [kit]);
 

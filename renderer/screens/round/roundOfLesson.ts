@@ -8,7 +8,7 @@ import {
 } from "../../../engine/rounds/index.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import type { FramedRound } from "./framedRound.ts";
+import type { CommandActs, FramedRound } from "./framedRound.ts";
 
 export abstract class RoundOfLesson<Kind extends SteppedKind> {
   readonly round: SteppedRound<Kind>;
@@ -28,4 +28,22 @@ export abstract class RoundOfLesson<Kind extends SteppedKind> {
     const { began } = this.book.log.get();
     return this.book.log.isOn && began ? began.studentIds.slice(0, MOST_PLAYERS) : [];
   }
+
+  /** As it is before it begins. */
+  anew(): void {
+    this.round.anew();
+  }
+
+  /** What each command does now: paused, it can only be ended. */
+  commands(): CommandActs {
+    const { stage } = this.get();
+    if (stage === "paused") return { stop: () => this.stop() };
+    return stage === "running" ? this.acts() : {};
+  }
+
+  /** Ends it. */
+  abstract stop(): void;
+
+  /** What each command does while it runs. */
+  protected abstract acts(): CommandActs;
 }

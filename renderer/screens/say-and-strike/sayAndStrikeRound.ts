@@ -12,6 +12,7 @@ import {
   MOST_STROKES,
   type PlayerId,
   playerInTurn,
+  playersAsked,
   rungResultsOf,
   type SaidStroke,
   sayAndStrikeRules,
@@ -35,10 +36,11 @@ import type { SyllableEar } from "../../microphone/syllableEar.ts";
 import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import { Store, type Watched } from "../../session/store.ts";
+import { Store, type Watched, watchAll } from "../../session/store.ts";
 import type { KitsHeard } from "../back-turned/backTurnedRound.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
+import { whoAnswers } from "../round/whoAnswers.ts";
 import { AnswersStruck, type Seats } from "./answersStruck.ts";
 import { type Doing, NOTHING, type Proposal } from "./doing.ts";
 import { drawnPhrase } from "./drawnPhrase.ts";
@@ -132,13 +134,9 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
     if (call && isCalled(call)) this.#sayCall(call);
   };
 
-  readonly anew = (): void => this.round.anew();
-
-  readonly commands = (): CommandActs => {
-    const { stage, own } = this.get();
+  protected acts(): CommandActs {
+    const { own } = this.get();
     const stop = (): void => this.stop();
-    if (stage === "paused") return { stop };
-    if (stage !== "running") return {};
     const acts = { "turn-round": () => this.turnRound(), stop };
     const { proposal, calling } = this.doing.get();
     if (proposal) return { ...acts, next: () => this.confirm(), again: () => this.sayAgain() };
@@ -147,7 +145,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
     const again = (): void => this.again();
     if (!call) return { ...acts, next: () => this.next() };
     return isCalled(call) ? { ...acts, again } : { ...acts, next: () => this.next(), again };
-  };
+  }
 
   readonly onWall = (): RoundOnWall =>
     sayAndStrikeOnWall(this.get(), this.doing.get(), {
@@ -155,12 +153,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
       nicknameOf: this.#nicknameOf,
     });
 
-  readonly onWallChanged = (listener: () => void): (() => void) => {
-    const stops = [this.doing.subscribe(listener), this.ear.subscribe(listener)];
-    return () => {
-      for (const stop of stops) stop();
-    };
-  };
+  readonly onWallChanged = (listener: () => void): (() => void) => watchAll([this.doing, this.ear], listener);
 
   /** Whose voice the microphone hears now. */
   speaker(): string {
@@ -173,17 +166,10 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
   /** How hard the next phrase of the program is, from 1: for several at once as hard as the one can take who takes least. */
   rung(): number {
     const { own } = this.get();
-    const rungs = this.#asked().map((by) =>
+    const rungs = playersAsked(this.get()).map((by) =>
       nextRung(rungResultsOf(own, by), this.levelOf(by), this.leftOff(by)),
     );
     return Math.min(...rungs);
-  }
-
-  /** Who answers the next call. */
-  #asked(): readonly (PlayerId | null)[] {
-    const play = this.get();
-    const isForAll = play.answering === "all-at-once" && play.players.length > 0;
-    return isForAll ? play.players : [playerInTurn(play)];
   }
 
   /** Where a player left off before this round; `null` where nothing is known of it. */
@@ -302,8 +288,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
   answerer(): PlayerId | null {
     const { call } = this.get().own;
     const still = call ? stillToStrike(call) : [];
-    const { chosen } = this.doing.get();
-    return chosen !== undefined && still.includes(chosen) ? chosen : (still[0] ?? null);
+    return whoAnswers(still, this.doing.get().chosen);
   }
 
   /** Whether each who is still waited for strikes at a kit of their own, so that nobody need say whose answer it is. */
@@ -376,7 +361,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
     source: CallSource,
     rung: number | null,
   ): void {
-    this.round.add({ kind: "called", strokes, text, tempoBpm, source, rung, of: this.#asked() });
+    this.round.add({ kind: "called", strokes, text, tempoBpm, source, rung, of: playersAsked(this.get()) });
   }
 
   #answer(strokes: readonly SaidStroke[], way: AnsweredBy, by = this.answerer()): void {

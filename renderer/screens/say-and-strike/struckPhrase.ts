@@ -37,11 +37,7 @@ export class StruckPhrase {
     over: (strokes: readonly SaidStroke[]) => void,
   ) {
     this.log = log;
-    let seen = log.get();
-    this.#stopHearing = log.subscribe(() => {
-      const fresh = log.hitsSince(seen);
-      seen = log.get();
-      if (fresh.length === 0) return;
+    this.#stopHearing = log.hear((fresh) => {
       this.#hits = [...this.#hits, ...fresh].slice(0, MOST_STROKES);
       struck(this.#hits.length);
       clearTimeout(this.#timer);

@@ -17,7 +17,7 @@ import {
   nextThing,
   type PlayerId,
   performedStrokes,
-  playerInTurn,
+  playersAsked,
   playItem,
   proposalOf,
   type ShownItem,
@@ -38,9 +38,10 @@ import type { Judge } from "../../judging/judge.ts";
 import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import { Store } from "../../session/store.ts";
+import { Store, watchAll } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
+import { whoAnswers } from "../round/whoAnswers.ts";
 import { type HearingNow, NOTHING_HEARD } from "./hearing.ts";
 import { spottingOnWall } from "./onWall.ts";
 
@@ -142,13 +143,9 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     if (question && isNameDue(question)) this.#sound(question.key);
   };
 
-  readonly anew = (): void => this.round.anew();
-
-  readonly commands = (): CommandActs => {
-    const { stage, own } = this.get();
+  protected acts(): CommandActs {
+    const { own } = this.get();
     const stop = (): void => this.stop();
-    if (stage === "paused") return { stop };
-    if (stage !== "running") return {};
     const { question } = own;
     const acts = { "turn-round": () => this.turnRound(), stop };
     const next = (): void => this.next();
@@ -164,7 +161,7 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
       ...(isPlayed && strokes > 0 ? { next: () => void this.#playedOut() } : {}),
       ...(isPlayed ? {} : { again }),
     };
-  };
+  }
 
   readonly onWall = (): RoundOnWall =>
     spottingOnWall(this.get(), {
@@ -173,12 +170,8 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
       spottable: (key) => this.spottable(key.thing),
     });
 
-  readonly onWallChanged = (listener: () => void): (() => void) => {
-    const stops = [this.hearing.subscribe(listener), this.sounding.subscribe(listener)];
-    return () => {
-      for (const stop of stops) stop();
-    };
-  };
+  readonly onWallChanged = (listener: () => void): (() => void) =>
+    watchAll([this.hearing, this.sounding], listener);
 
   /** Whether a kit asks: what is heard there is the key. */
   get isAskedByKit(): boolean {
@@ -231,9 +224,7 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
 
   #askedPlayers(): readonly (PlayerId | null)[] {
     const play = this.get();
-    if (play.own.roles === "teacher-names") return [null];
-    const all = play.answering === "all-at-once" && play.players.length > 0;
-    return all ? play.players : [playerInTurn(play)];
+    return play.own.roles === "teacher-names" ? [null] : playersAsked(play);
   }
 
   async #ask(): Promise<void> {
@@ -340,9 +331,7 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
   answerer(): PlayerId | null {
     const { question } = this.get().own;
     if (!question) return null;
-    const still = stillToName(question);
-    const chosen = this.chosen.get();
-    return chosen !== undefined && still.includes(chosen) ? chosen : (still[0] ?? null);
+    return whoAnswers(stillToName(question), this.chosen.get());
   }
 
   turnRound(): void {
@@ -437,12 +426,7 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     const { roles } = this.get().own;
     const log = what === "question" && roles === "student-names" ? kits.asking() : kits.answering();
     judge.begin(null, [], listenedFor());
-    let seen = log.get();
-    this.#stopHearing = log.subscribe(() => {
-      const fresh = log.hitsSince(seen);
-      seen = log.get();
-      if (fresh.length > 0) this.#struck(fresh);
-    });
+    this.#stopHearing = log.hear((fresh) => this.#struck(fresh));
   }
 
   #struck(fresh: readonly Hit[]): void {

@@ -212,14 +212,9 @@ export class FormOn {
   #hearKits(): void {
     const { kits } = this.#play().own.set;
     const ears = kits === "shared" ? [this.#parts.place.kits[0]] : this.#parts.place.kits;
-    this.#stops = ears.map(({ log }, at) => {
-      let seen = log.get();
-      return log.subscribe(() => {
-        const fresh = log.hitsSince(seen);
-        seen = log.get();
-        if (fresh.length > 0) this.#struck(fresh, kits === "shared" ? null : at === 0 ? 0 : 1);
-      });
-    });
+    this.#stops = ears.map(({ log }, at) =>
+      log.hear((fresh) => this.#struck(fresh, kits === "shared" ? null : at === 0 ? 0 : 1)),
+    );
   }
 
   #struck(fresh: readonly Hit[], side: Side | null): void {

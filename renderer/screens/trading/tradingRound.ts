@@ -86,17 +86,15 @@ export class TradingRound extends RoundOfLesson<"trading"> implements FramedRoun
 
   readonly resume = (): void => this.round.resume();
 
-  readonly anew = (): void => {
-    this.round.anew();
+  override anew(): void {
+    super.anew();
     // Those who only showed it do not stay.
     if (this.wanted.get().kits === "demonstration") this.wanted.dispatch({ kits: "with-player" });
-  };
+  }
 
-  readonly commands = (): CommandActs => {
-    const { stage, own } = this.get();
+  protected acts(): CommandActs {
+    const { own } = this.get();
     const stop = (): void => this.stop();
-    if (stage === "paused") return { stop };
-    if (stage !== "running") return {};
     if (!this.isOn) {
       const next = (): void => this.next();
       return { next, "turn-round": () => this.turnRound(), stop };
@@ -111,7 +109,7 @@ export class TradingRound extends RoundOfLesson<"trading"> implements FramedRoun
       this.next();
     };
     return { again, stop };
-  };
+  }
 
   readonly onWall = (): RoundOnWall => tradingOnWall(this.get(), this.on.get(), this.names());
 

@@ -19,7 +19,7 @@ import {
   nextDealtTask,
   offeredStickings,
   type PlayerId,
-  playerInTurn,
+  playersAsked,
 } from "../../../engine/rounds/index.ts";
 import { DYNAMIC_VELOCITY, performed, usualTempo } from "../../../engine/score/index.ts";
 import type { Chance, Seconds } from "../../../engine/units/index.ts";
@@ -106,18 +106,14 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
 
   readonly resume = (): void => this.round.resume();
 
-  readonly anew = (): void => this.round.anew();
-
-  readonly commands = (): CommandActs => {
-    const { stage, own } = this.get();
+  protected acts(): CommandActs {
+    const { own } = this.get();
     const stop = (): void => this.stop();
-    if (stage === "paused") return { stop };
-    if (stage !== "running") return {};
     const acts = { next: () => this.next(), "turn-round": () => this.turnRound(), stop };
     const { at } = own.stage;
     const isPlayed = at === "asked" && own.settings.task === "played";
     return isPlayed || at === "told" || at === "answered" ? { ...acts, again: () => this.again() } : acts;
-  };
+  }
 
   readonly onWall = (): RoundOnWall => wallChartOnWall(this.get(), this.beside.get());
 
@@ -349,9 +345,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   /** Turned round it is the teacher. */
   #whoIsAsked(): readonly (PlayerId | null)[] {
     const play = this.get();
-    if (play.own.roles === "teacher-names") return [null];
-    const isOfAll = play.answering === "all-at-once" && play.players.length > 0;
-    return isOfAll ? play.players : [playerInTurn(play)];
+    return play.own.roles === "teacher-names" ? [null] : playersAsked(play);
   }
 
   /** A round that ends while names are taken in: lists that hold one count. */
@@ -425,10 +419,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   #hearPads(): () => void {
     const log = this.#kit();
     this.#recallStruck();
-    let seen = log.get();
-    return log.subscribe(() => {
-      const fresh = log.hitsSince(seen);
-      seen = log.get();
+    return log.hear((fresh) => {
       const strokes = fresh.flatMap((hit) => this.#byHand({ ...hit, time: this.book.log.timeOf(hit.time) }));
       if (strokes.length > 0)
         this.beside.dispatch({ played: [...this.beside.get().played, ...strokes], trouble: null });

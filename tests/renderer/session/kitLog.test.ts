@@ -59,3 +59,16 @@ test("the latest entries come newest first, of the kinds asked for only", () => 
   expect(log.latest(1, new Set(["hit"]))).toHaveLength(1);
   expect(log.openness).toBe(0.5);
 });
+
+test("who hears is told of true strikes from then on, until they stop", () => {
+  const log = new KitLog();
+  log.append([hit("kick", 1)]);
+  const heard: (readonly Voice[])[] = [];
+  const stop = log.hear((fresh) => heard.push(fresh.map(({ voice }) => voice)));
+  log.append([hit("snare", 2), retrigger(2.005), hit("ride", 3)]);
+  log.append([entry({ kind: "hi-hat", time: 4, openness: 1 })]);
+  log.append([hit("kick", 5)]);
+  stop();
+  log.append([hit("snare", 6)]);
+  expect(heard).toEqual([["snare", "ride"], ["kick"]]);
+});

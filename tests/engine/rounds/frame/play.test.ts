@@ -9,6 +9,7 @@ import {
   type Play,
   playAfter,
   playerInTurn,
+  playersAsked,
   playOf,
   ROUND_RULES,
   type RoundStep,
@@ -161,4 +162,12 @@ describe("what was dealt", () => {
     expect(dealtNext({ items, nothingElse: true }, [], () => false)).toBe(null);
     expect(dealtNext({ items, nothingElse: false }, [], (item) => item === "sound:ride")).toBe("sound:ride");
   });
+});
+
+test("everybody is asked at once, or the one whose turn it is; nobody in particular where nobody plays", () => {
+  const players = ["ottilie", "bram"];
+  expect(playersAsked({ players, turn: 1, answering: "all-at-once" })).toEqual(players);
+  expect(playersAsked({ players, turn: 1, answering: "in-turn" })).toEqual(["bram"]);
+  expect(playersAsked({ players: [], turn: 0, answering: "all-at-once" })).toEqual([null]);
+  expect(playersAsked({ players: [], turn: 0, answering: "in-turn" })).toEqual([null]);
 });

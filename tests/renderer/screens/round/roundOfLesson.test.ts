@@ -1,10 +1,18 @@
 import { expect, test } from "vitest";
 import { MOST_PLAYERS } from "../../../../engine/rounds/index.ts";
+import type { CommandActs } from "../../../../renderer/screens/round/framedRound.ts";
 import { RoundOfLesson } from "../../../../renderer/screens/round/roundOfLesson.ts";
 import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
 import { SteppedRound } from "../../../../renderer/session/steppedRound.ts";
 
-class AnyRound extends RoundOfLesson<"spotting"> {}
+class AnyRound extends RoundOfLesson<"spotting"> {
+  stop(): void {
+    this.round.stop();
+  }
+  protected acts(): CommandActs {
+    return { next: () => {}, stop: () => this.stop() };
+  }
+}
 
 test("its players are the students of the lesson that is on, as many as can play; without one nobody", () => {
   const log = new LessonLog();
@@ -32,4 +40,20 @@ test("it shows what its steps make of it, and tells of each", () => {
   stop();
   round.round.pause();
   expect({ stage: round.get().stage, told }).toEqual({ stage: "paused", told: 1 });
+});
+
+test("paused it can only be ended; before it begins and when it is over no command does anything", () => {
+  const log = new LessonLog();
+  const book = { log, beginRound: () => "round", endRound: async () => {} };
+  const round = new AnyRound(new SteppedRound("spotting", book, () => 0), book);
+  const commands = (): readonly string[] => Object.keys(round.commands());
+  expect(commands()).toEqual([]);
+  round.round.begin([]);
+  expect(commands()).toEqual(["next", "stop"]);
+  round.round.pause();
+  expect(commands()).toEqual(["stop"]);
+  round.commands().stop?.();
+  expect({ stage: round.get().stage, commands: commands() }).toEqual({ stage: "over", commands: [] });
+  round.anew();
+  expect(round.get().stage).toBe("ready");
 });
