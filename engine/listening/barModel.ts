@@ -232,18 +232,32 @@ export function scorePhase(
 }
 
 /**
- * No turn of this phase scores more than this. Costs a small part of scoring them.
+ * No turn of these phases, four at most, scores more than this, phase by phase. Costs a small part of scoring them.
  *
  * @param onBeat the strokes folded onto one beat.
  */
-export function mostOfPhase(model: BarModel, onBeat: Folded, phase: number): number {
+export function mostOfPhases(
+  model: BarModel,
+  onBeat: Folded,
+  [first = 0, second = first, third = first, fourth = first]: readonly number[],
+): readonly number[] {
   const { most } = model;
   // Where what a stroke of such a fold meets begins in `turned`, it begins in `most`.
   const { filledCounts, filledRows } = onBeat;
-  let sum = scoreOfNothing(model, onBeat);
-  for (let at = 0; at < filledRows.length; at += 1)
-    sum += (filledCounts[at] ?? 0) * (most[(filledRows[at] ?? 0) + phase] ?? 0);
-  return sum;
+  const nothing = scoreOfNothing(model, onBeat);
+  let one = nothing;
+  let two = nothing;
+  let three = nothing;
+  let four = nothing;
+  for (let at = 0; at < filledRows.length; at += 1) {
+    const count = filledCounts[at] ?? 0;
+    const row = filledRows[at] ?? 0;
+    one += count * (most[row + first] ?? 0);
+    two += count * (most[row + second] ?? 0);
+    three += count * (most[row + third] ?? 0);
+    four += count * (most[row + fourth] ?? 0);
+  }
+  return [one, two, three, four];
 }
 
 /** However the strokes are folded. */

@@ -5,7 +5,7 @@
 
 import type { Bpm } from "../units/index.ts";
 import { tempering } from "./background.ts";
-import { type Folded, mostOfPhase, PLACES_PER_BEAT, scorePhase } from "./barModel.ts";
+import { type Folded, mostOfPhases, PLACES_PER_BEAT, scorePhase } from "./barModel.ts";
 import type { GrooveModel } from "./knownGroove.ts";
 import { BEGINS_ON_ONE, beginningPrior, type PulseHypothesis } from "./pulse.ts";
 
@@ -98,9 +98,10 @@ function chancesOf(model: GrooveModel, pulses: readonly SuitingPulse[], over: nu
   for (const on of pulses) {
     const { pulse, temper, prior, onBeat } = on;
     if (meant && (pulse.beatSeconds < meant.from || pulse.beatSeconds >= meant.below)) continue;
-    for (const phase of pulse.phases) {
-      const most = mostOfPhase(model, onBeat, phase) * temper + prior + BEGINS_ON_ONE;
-      if (most > over) chances.push({ on, phase, most });
+    const mosts = mostOfPhases(model, onBeat, pulse.phases);
+    for (let index = 0; index < pulse.phases.length; index += 1) {
+      const most = (mosts[index] ?? 0) * temper + prior + BEGINS_ON_ONE;
+      if (most > over) chances.push({ on, phase: pulse.phases[index] ?? 0, most });
     }
   }
   return chances;
