@@ -87,24 +87,24 @@ async function readPicture(page: Page, svg: string) {
 /** What is in a PNG: its size as the header has it, how many colours, and the share of the commonest one. */
 async function readDots(page: Page, png: Buffer) {
   expect(png.subarray(0, 8).toString("latin1")).toBe("\x89PNG\r\n\x1a\n");
-  const seen = await page.evaluate(
-    async (numbers) => {
-      const image = await createImageBitmap(new Blob([new Uint8Array(numbers)], { type: "image/png" }));
-      const canvas = new OffscreenCanvas(image.width, image.height);
-      const brush = canvas.getContext("2d");
-      if (!brush) throw new Error("no canvas");
-      brush.drawImage(image, 0, 0);
-      const { data } = brush.getImageData(0, 0, image.width, image.height);
-      const counts = new Map<string, number>();
-      for (let at = 0; at < data.length; at += 4) {
-        const colour = `${data[at]} ${data[at + 1]} ${data[at + 2]}`;
-        counts.set(colour, (counts.get(colour) ?? 0) + 1);
-      }
-      const share = Math.max(...counts.values()) / (image.width * image.height);
-      return { colours: [...counts.keys()], share };
-    },
-    [...png],
-  );
+  const seen = await page.evaluate(async (base64) => {
+    const bytes = Uint8Array.from(atob(base64), (each) => each.charCodeAt(0));
+    const image = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
+    const canvas = new OffscreenCanvas(image.width, image.height);
+    const brush = canvas.getContext("2d");
+    if (!brush) throw new Error("no canvas");
+    brush.drawImage(image, 0, 0);
+    const { data } = brush.getImageData(0, 0, image.width, image.height);
+    // There are millions of dots: each is one number, and words are made of what they come to.
+    const counts = new Map<number, number>();
+    for (let at = 0; at < data.length; at += 4) {
+      const colour = ((data[at] ?? 0) << 16) | ((data[at + 1] ?? 0) << 8) | (data[at + 2] ?? 0);
+      counts.set(colour, (counts.get(colour) ?? 0) + 1);
+    }
+    const share = Math.max(...counts.values()) / (image.width * image.height);
+    const colours = [...counts.keys()].map((one) => `${one >> 16} ${(one >> 8) & 255} ${one & 255}`);
+    return { colours, share };
+  }, png.toString("base64"));
   return { width: png.readUInt32BE(16), height: png.readUInt32BE(20), ...seen };
 }
 
