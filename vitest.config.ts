@@ -11,8 +11,8 @@ const MEASURED = [
   "tests/renderer/audio/clock.test.ts",
 ];
 const BROWSER = "tests/e2e/**";
-/** What asks pure functions only: nothing is left behind in the modules it reads. */
-const PURE = ["tests/{engine,reference,bench}/**/*.test.ts"];
+/** What asks pure functions only, or starts a program of its own: nothing is left behind in the modules it reads. */
+const PURE = ["tests/examples.test.ts", "tests/{engine,reference,bench,cli,engraving,kit-maps}/**/*.test.ts"];
 const TESTS = ["tests/**/*.test.ts", "tests/**/*.test.tsx"];
 
 export default defineConfig({
