@@ -42,25 +42,17 @@ import { type HeardBefore, NOTHING_HEARD } from "../../app/heardEarlier.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Planned, Playing } from "../../audio/strokePlayer.ts";
 import { FIRST_TOMS, type TomPitchesOf } from "../../audio/tomPitches.ts";
-import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store, watchAll } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
+import type { KitsHeard } from "../round/kitsHeard.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { whoAnswers } from "../round/whoAnswers.ts";
 import { type Collecting, NOTHING_COLLECTED } from "./collecting.ts";
 import { backTurnedOnWall } from "./onWall.ts";
 import { contrastStrokes, MOMENT_SECONDS, soundedStrokes } from "./soundedStrokes.ts";
 import { struckMoments, TOGETHER_SECONDS } from "./struckMoments.ts";
-
-/** What the round needs of the kits. */
-export interface KitsHeard {
-  /** The kit that answers. */
-  readonly answering: () => KitLog;
-  /** The kit whose strikes are the question; the same one where there is no second. */
-  readonly asking: () => KitLog;
-}
 
 /** What is chosen before it begins. */
 export interface Wanted {

@@ -13,7 +13,7 @@ import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { WhoAnswers } from "../round/WhoAnswers.tsx";
 import styles from "./Spotting.module.css";
-import { askedWords } from "./spottingWords.ts";
+import { askedWords, statusWords } from "./spottingWords.ts";
 
 /** Letters that play nothing and command nothing. */
 const KEYS = {
@@ -75,23 +75,13 @@ export function NameIt({ question }: { readonly question: SpottingQuestion }) {
 function Status({ question }: { readonly question: SpottingQuestion }) {
   const { framed } = useLesson();
   const round = framed.spotting;
-  const { what, strokes, note } = useWatched(round.hearing);
+  const hearing = useWatched(round.hearing);
   const isSounding = useWatched(round.sounding);
-  const words =
-    note ??
-    (isSounding
-      ? "Listen."
-      : what === "question"
-        ? strokes === 0
-          ? `${question.roles === "teacher-names" ? "The student plays" : "Play"} it on the kit. A silence ends it.`
-          : "I am listening. A silence ends it."
-        : what === "answer" && strokes > 0
-          ? "I am listening to what is played back."
-          : "Say it, type it, or play it back.");
+  const { what, strokes } = hearing;
   const isToBeAsked = what === null && question.roles === "student-names";
   return (
     <div className={styles.status}>
-      <p role="status">{words}</p>
+      <p role="status">{statusWords(question, hearing, isSounding)}</p>
       {/* Seen at each stroke, and not read out at each. */}
       {!isSounding && strokes > 0 && <p className={styles.soft}>{strokesWords(strokes)}.</p>}
       {what === "question" && strokes === 0 && <NoKit />}

@@ -12,7 +12,7 @@ import {
 } from "../../../engine/rounds/index.ts";
 import { localDay } from "../../../engine/session/index.ts";
 import { resultsOfStudent, type Shelf, type StudioDatabase } from "../../store/index.ts";
-import type { Standing } from "./spottingRound.ts";
+import type { Standing } from "./spottingPlace.ts";
 
 /** Of nobody in particular what most play every day is thought to be met. Our choice. */
 const OF_NOBODY = 0.5;

@@ -2,25 +2,17 @@
  * Runs a round of Spotting: draws what is played and lets it sound, or hears what a kit plays and proposes what it was, and
  * takes answers by name and by playing back.
  */
-import type { ListenedFor } from "../../../engine/catalogue/index.ts";
-import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type About,
   type Answering,
   type Dealt,
-  type DrawnThing,
-  dealtNext,
   drawPerformance,
   isNameDue,
   isSameThing,
-  nameItem,
-  nextThing,
   type PlayerId,
+  type Proposal,
   performedStrokes,
   playersAsked,
-  playItem,
-  proposalOf,
-  type ShownItem,
   type Spottable,
   type Spotting,
   type SpottingAnswer,
@@ -31,42 +23,18 @@ import {
   ThingNames,
   thingKey,
 } from "../../../engine/rounds/index.ts";
-import type { Chance, Milliseconds } from "../../../engine/units/index.ts";
-import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Playing } from "../../audio/strokePlayer.ts";
-import type { Judge } from "../../judging/judge.ts";
-import type { KitLog } from "../../session/kitLog.ts";
-import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import { Store, watchAll } from "../../session/store.ts";
+import { Store, type Watched, watchAll } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { whoAnswers } from "../round/whoAnswers.ts";
-import { type HearingNow, NOTHING_HEARD } from "./hearing.ts";
+import { drawnThing, isAbout } from "./drawnThing.ts";
+import type { HearingNow } from "./hearing.ts";
 import { spottingOnWall } from "./onWall.ts";
-
-/** How a thing's name stands with a student: the chance that it is forgotten; `null`: never met. */
-export type Standing = (thing: Thing) => number | null;
-
-/** What the round needs of the studio. */
-export interface SpottingPlace {
-  readonly sound: Pick<SoundDesk, "playStrokes">;
-  readonly book: Pick<LessonBook, "log">;
-  readonly kits: {
-    /** The kit that plays back. */
-    readonly answering: () => KitLog;
-    /** The kit whose playing is the question; the same one where there is no second. */
-    readonly asking: () => KitLog;
-  };
-  readonly judge: Pick<Judge, "begin" | "add" | "hear" | "judge">;
-  /** All that can be played: the stock, and what is on the Shelf now; the same array while it is the same. */
-  readonly spottables: () => readonly Spottable[];
-  /** What of the Shelf is listened for; the same object while it is the same. */
-  readonly listenedFor: () => ListenedFor;
-  /** What a student has met; `null` is nobody in particular. @throws StoreError when it cannot be read. */
-  readonly standing: (student: PlayerId | null) => Promise<Standing>;
-  readonly chance: Chance;
-}
+import { SpottingEar } from "./spottingEar.ts";
+import type { SpottingPlace } from "./spottingPlace.ts";
+import { Standings } from "./standings.ts";
 
 /** What is chosen before it begins. */
 export interface SpottingWanted {
@@ -76,18 +44,9 @@ export interface SpottingWanted {
   readonly answering: Answering;
 }
 
-/** So long after the last strike it is over, what was played on a kit. Our choice: longer than a slow bar's rest. */
-const OVER_MS: Milliseconds = 2400;
-/** From one look at what is played to the next. Our choice: a beat or two. */
-const LOOK_EVERY_MS: Milliseconds = 1000;
-/** With fewer strikes than these nothing was played back: somebody tried a drum. Our choice. */
-const FEWEST_STROKES = 12;
-
 export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRound {
-  readonly hearing = new Store<HearingNow, Partial<HearingNow>>(NOTHING_HEARD, (before, change) => ({
-    ...before,
-    ...change,
-  }));
+  /** What a kit plays, before it is a step of the round. */
+  readonly hearing: Watched<HearingNow>;
   /** Whether the program is sounding it now. */
   readonly sounding = new Store<boolean, boolean>(false, (_, next) => next);
   /** Who answers next, where several do to one question; `undefined` where nobody was chosen. */
@@ -100,24 +59,32 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
   /** Why something could not be done, in a sentence. */
   readonly trouble = new Store<string | null, string | null>(null, (_, next) => next);
   readonly #place: SpottingPlace;
-  readonly #standings = new Map<PlayerId | null, Standing>();
+  readonly #standings: Standings;
+  readonly #ear: SpottingEar;
   #names: { readonly of: readonly Spottable[]; readonly by: Map<string, ThingNames> } | undefined;
   #playing: Playing | undefined;
   #soundingOver: ReturnType<typeof setTimeout> | undefined;
-  #over: ReturnType<typeof setTimeout> | undefined;
-  #look: ReturnType<typeof setTimeout> | undefined;
-  #stopHearing: () => void = () => {};
-  /** All that was struck since it is heard. */
-  #hits: readonly Hit[] = [];
-  /** Counts what is heard: an answer of the judge that comes too late belongs to another. */
-  #heard = 0;
   #isDrawing = false;
-  /** By its number in `#heard`, what is over and is being thought over as a whole. */
-  #playedOutOf: number | null = null;
 
   constructor(round: SteppedRound<"spotting">, place: SpottingPlace) {
     super(round, place.book);
     this.#place = place;
+    this.#standings = new Standings(place.standing, this.trouble.dispatch);
+    this.#ear = new SpottingEar({
+      judge: place.judge,
+      listenedFor: place.listenedFor,
+      about: () => {
+        const { question } = this.get().own;
+        return question && this.#aboutOf(question.key);
+      },
+      isSounding: this.sounding.get,
+      looked: (proposal) => this.#keyHeard(proposal),
+      playedOut: (proposal) => this.#playedOut(proposal),
+      playedBack: (proposal) => this.#playedBack(proposal),
+      again: () => this.again(),
+      trouble: this.trouble.dispatch,
+    });
+    this.hearing = this.#ear.now;
     round.subscribe(() => this.#settle());
     this.#settle();
   }
@@ -126,7 +93,7 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     const { source: wanted, about, answering } = this.wanted.get();
     // What was dealt is the program's to play.
     const source = dealt ? "program" : wanted;
-    this.#standings.clear();
+    this.#standings.forget();
     this.round.begin(this.players(), { answering, dealt });
     this.round.add({ kind: "source-chosen", source, about });
     this.next();
@@ -154,11 +121,14 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     if (!isNameDue(question))
       return question.key.by === "program" ? { ...acts, next, again } : { ...acts, next };
     // While a kit is heard, next says that this was it.
-    const { what, strokes } = this.hearing.get();
+    const { what, strokes, isThoughtOver, isAgainAsked } = this.hearing.get();
+    // An answer to what a kit asked is the end of the question: there is nothing to come again.
+    if (isThoughtOver)
+      return isAgainAsked || (what === "answer" && question.key.by === "ear") ? acts : { ...acts, again };
     const isPlayed = what === "question";
     return {
       ...acts,
-      ...(isPlayed && strokes > 0 ? { next: () => void this.#playedOut() } : {}),
+      ...(isPlayed && strokes > 0 ? { next: () => this.#ear.playedOut() } : {}),
       ...(isPlayed ? {} : { again }),
     };
   }
@@ -233,25 +203,15 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     try {
       const { own } = this.get();
       const of = this.#askedPlayers();
-      const standings = await Promise.all(of.map((each) => this.#standingOf(each)));
+      const standings = await this.#standings.of(of);
       // It may have been stopped or turned round meanwhile.
       const now = this.get();
       if (now.stage !== "running" || now.own.question !== own.question || this.isAskedByKit) return;
-      const dealt = this.#dealtNext(standings);
-      const askable = this.#place
-        .spottables()
-        .filter(({ thing }) => isAbout(thing, own.about))
-        .map((spottable) => ({ spottable, chanceForgotten: standingOfAll(standings, spottable.thing) }));
-      const drawn =
-        dealt ??
-        nextThing(
-          askable.filter(({ spottable }) => askable.length === 1 || !isOf(own.question, spottable.thing)),
-          own.past.filter((each) => each.of.some((id) => of.includes(id))),
-          this.#place.chance,
-        );
+      const { chance } = this.#place;
+      const drawn = drawnThing(now, { spottables: this.#place.spottables(), of, standings }, chance);
       if (!drawn) return;
       const { thing } = drawn.spottable;
-      const performance = drawPerformance(drawn.spottable, this.#place.chance);
+      const performance = drawPerformance(drawn.spottable, chance);
       this.round.add({ kind: "asked", thing, performance, isNew: drawn.isNew, of });
       const { question } = this.get().own;
       if (question) this.#sound(question.key);
@@ -260,40 +220,17 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     }
   }
 
-  /** What was dealt and comes next. */
-  #dealtNext(standings: readonly Standing[]): DrawnThing | null {
-    const { dealt, own } = this.get();
-    const all = this.#place.spottables();
-    const named = (item: ShownItem): Spottable | undefined =>
-      all.find(({ thing }) => item === nameItem(thing) || item === playItem(thing));
-    const asked = own.past.flatMap(({ key }) =>
-      key.by === "program" ? [nameItem(key.thing), playItem(key.thing)] : [],
-    );
-    const item = dealtNext(dealt, asked, (each) => named(each) !== undefined);
-    const spottable = item === null ? undefined : named(item);
-    if (!spottable) return null;
-    return { spottable, isNew: standingOfAll(standings, spottable.thing) === null };
-  }
-
-  async #standingOf(student: PlayerId | null): Promise<Standing> {
-    const known = this.#standings.get(student);
-    if (known) return known;
-    try {
-      const read = await this.#place.standing(student);
-      this.trouble.dispatch(null);
-      this.#standings.set(student, read);
-      return read;
-    } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      this.trouble.dispatch(`What this student has met could not be read: what is played may be new. ${why}`);
-      return () => null;
-    }
-  }
-
-  /** Sounds it once more; of a kit, what is played from now on is the question. */
+  /**
+   * Sounds it once more; of a kit, what is played from now on is the question. While what was played is thought over, as soon
+   * as that is done.
+   */
   again(): void {
     const { question } = this.get().own;
     if (!question) return;
+    if (this.hearing.get().isThoughtOver) {
+      this.#ear.askAgain();
+      return;
+    }
     this.#silence();
     if (question.key.by === "program") {
       this.round.add({ kind: "heard-again" });
@@ -376,7 +313,7 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
 
   #silence(): void {
     this.#stopSounding();
-    this.#hear(null);
+    this.#ear.stop();
   }
 
   /** Strikes count as long as something is waited for, and for that only. */
@@ -386,8 +323,8 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     const { what, strokes } = this.hearing.get();
     if (stage !== "running" || !question || !isNameDue(question)) {
       // Named before the silence that ends it: the key is all that was played until then.
-      if (stage === "running" && question && what === "question" && strokes > 0) void this.#playedOut();
-      else if (what !== null) this.#hear(null);
+      if (stage === "running" && question && what === "question" && strokes > 0) this.#ear.playedOut();
+      else if (what !== null) this.#ear.stop();
       if (stage === "over") this.#stopSounding();
       return;
     }
@@ -412,70 +349,13 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
     if (question && isNameDue(question)) this.#hear("answer");
   }
 
-  #hear(what: HearingNow["what"]): void {
-    this.#stopHearing();
-    clearTimeout(this.#over);
-    clearTimeout(this.#look);
-    this.#look = undefined;
-    this.#heard += 1;
-    const { kits, judge, listenedFor } = this.#place;
-    this.#hits = [];
-    this.hearing.dispatch({ ...NOTHING_HEARD, what });
-    this.#stopHearing = () => {};
-    if (what === null) return;
+  #hear(what: "question" | "answer"): void {
+    const { kits } = this.#place;
     const { roles } = this.get().own;
-    const log = what === "question" && roles === "student-names" ? kits.asking() : kits.answering();
-    judge.begin(null, [], listenedFor());
-    this.#stopHearing = log.hear((fresh) => this.#struck(fresh));
+    this.#ear.hear(what, what === "question" && roles === "student-names" ? kits.asking() : kits.answering());
   }
 
-  #struck(fresh: readonly Hit[]): void {
-    const { what, strokes } = this.hearing.get();
-    // Who drums along while it sounds is not playing it back.
-    if (what === "answer" && this.sounding.get()) return;
-    this.#place.judge.add(fresh);
-    this.#hits = [...this.#hits, ...fresh];
-    this.hearing.dispatch({ strokes: strokes + fresh.length, note: null });
-    clearTimeout(this.#over);
-    this.#over = setTimeout(
-      () => void (what === "question" ? this.#playedOut() : this.#playedBack()),
-      OVER_MS,
-    );
-    if (what === "question") this.#look ??= setTimeout(() => void this.#lookAtQuestion(), LOOK_EVERY_MS);
-  }
-
-  /**
-   * What is heard; `undefined` where it came too late to matter.
-   *
-   * @param of the last bars, while it is played; all of it once it is over: a fill may have been long ago.
-   */
-  async #proposed(of: "last-bars" | "all"): Promise<HearingNow["proposal"] | undefined> {
-    const { question } = this.get().own;
-    if (!question) return undefined;
-    const heard = this.#heard;
-    const about = this.#aboutOf(question.key);
-    try {
-      const { judge } = this.#place;
-      const hearing =
-        of === "all"
-          ? (await judge.judge({ hits: this.#hits, styleId: null, click: null })).hearing
-          : await judge.hear();
-      return heard === this.#heard ? proposalOf(hearing, about) : undefined;
-    } catch (error) {
-      if (heard === this.#heard)
-        this.trouble.dispatch(error instanceof Error ? error.message : String(error));
-      return undefined;
-    }
-  }
-
-  async #lookAtQuestion(): Promise<void> {
-    const proposal = await this.#proposed("last-bars");
-    this.#look = undefined;
-    if (proposal !== undefined) this.#propose(proposal);
-  }
-
-  #propose(proposal: HearingNow["proposal"]): void {
-    this.hearing.dispatch({ proposal });
+  #keyHeard(proposal: Proposal | null): void {
     const key = this.get().own.question?.key;
     if (key?.by !== "ear") return;
     const isSame = (key.thing && thingKey(key.thing)) === (proposal && thingKey(proposal.thing));
@@ -489,53 +369,19 @@ export class SpottingRound extends RoundOfLesson<"spotting"> implements FramedRo
   }
 
   /** The kit that asks has fallen silent: what it was heard to play is the key. */
-  async #playedOut(): Promise<void> {
-    const heard = this.#heard;
-    if (this.hearing.get().what !== "question" || this.#playedOutOf === heard) return;
-    this.#playedOutOf = heard;
-    const proposal = await this.#proposed("all");
-    if (proposal === undefined) {
-      // It could not be thought over, and may be asked for again.
-      if (this.#heard === heard) this.#playedOutOf = null;
-      return;
-    }
+  #playedOut(proposal: Proposal | null): void {
     const { question } = this.get().own;
-    const isHeard = question !== null && isNameDue(question) && this.isPlayBackHeard(question);
-    this.#hear(isHeard ? "answer" : null);
-    this.#propose(proposal);
+    if (question && isNameDue(question) && this.isPlayBackHeard(question)) this.#hear("answer");
+    else this.#ear.stop();
+    this.#keyHeard(proposal);
   }
 
   /** Somebody played it back. */
-  async #playedBack(): Promise<void> {
-    const { what, strokes } = this.hearing.get();
-    if (what !== "answer") return;
-    if (strokes < FEWEST_STROKES) {
-      this.#hear("answer");
-      return;
-    }
-    const proposal = await this.#proposed("all");
-    if (proposal === undefined) return;
+  #playedBack(proposal: Proposal | null): void {
     this.#hear("answer");
     if (proposal) this.answer({ way: "played", thing: proposal.thing });
-    else this.hearing.dispatch({ note: "I cannot tell what was played back. Once more, or name it." });
+    else this.#ear.now.dispatch({ note: "I cannot tell what was played back. Once more, or name it." });
     // Others may still answer the same question.
     this.#settle();
   }
-}
-
-/** Of several who answer the same question, what not all have met is new, and who forgot it likeliest decides. */
-function standingOfAll(standings: readonly Standing[], thing: Thing): number | null {
-  const each = standings.map((standing) => standing(thing));
-  const met = each.filter((chance) => chance !== null);
-  return met.length < each.length ? null : Math.max(...met);
-}
-
-/** Whether it is what was played just now, to somebody else perhaps. */
-function isOf(question: SpottingQuestion | null, thing: Thing): boolean {
-  return question !== null && question.key.thing !== null && isSameThing(question.key.thing, thing);
-}
-
-function isAbout({ kind }: Thing, about: About): boolean {
-  if (about === "both") return true;
-  return about === "fills" ? kind === "fill" : kind !== "fill";
 }

@@ -8,6 +8,7 @@ import {
   type SpottingQuestion,
   type ThingKind,
 } from "../../../engine/rounds/index.ts";
+import type { HearingNow } from "./hearing.ts";
 
 const ASKED: Readonly<Record<ThingKind, string>> = {
   groove: "Which groove is it?",
@@ -20,6 +21,28 @@ export function askedWords({ key }: Pick<SpottingQuestion, "key">, about: About)
   if (key.by === "program") return ASKED[key.thing.kind];
   if (about === "both") return "What is it?";
   return ASKED[about === "fills" ? "fill" : "groove"];
+}
+
+/** What is going on while a name is due, in a sentence or two. */
+export function statusWords(
+  { roles }: Pick<SpottingQuestion, "roles">,
+  { what, strokes, isThoughtOver, isAgainAsked, note }: HearingNow,
+  isSounding: boolean,
+): string {
+  if (isThoughtOver) {
+    const thinking =
+      what === "answer" ? "I am thinking over what was played back." : "I am thinking over what was played.";
+    return isAgainAsked ? `${thinking} Again: it comes as soon as that is done.` : thinking;
+  }
+  if (note !== null) return note;
+  if (isSounding) return "Listen.";
+  if (what === "question") {
+    if (strokes > 0) return "I am listening. A silence ends it.";
+    return `${roles === "teacher-names" ? "The student plays" : "Play"} it on the kit. A silence ends it.`;
+  }
+  return what === "answer" && strokes > 0
+    ? "I am listening to what is played back."
+    : "Say it, type it, or play it back.";
 }
 
 /** How an answer stands to what was played; empty where there is nothing to say. */

@@ -4,7 +4,8 @@ import type { Hearing } from "../../../../engine/listening/index.ts";
 import { hear } from "../../../../engine/listening/index.ts";
 import { isNameDue, STOCK, STOCK_TO_SPOT, thingKey } from "../../../../engine/rounds/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
-import { type SpottingPlace, SpottingRound } from "../../../../renderer/screens/spotting/spottingRound.ts";
+import type { SpottingPlace } from "../../../../renderer/screens/spotting/spottingPlace.ts";
+import { SpottingRound } from "../../../../renderer/screens/spotting/spottingRound.ts";
 import { KitLog } from "../../../../renderer/session/kitLog.ts";
 import { SteppedRound } from "../../../../renderer/session/steppedRound.ts";
 import { opened, rock } from "../../session/lessonsPlayed.ts";
@@ -59,6 +60,25 @@ async function sitDownTo(students: readonly string[] = [], place: Partial<Spotti
 
 /** Until everything that was promised has come. */
 const comes = (ms = 0): Promise<unknown> => vi.advanceTimersByTimeAsync(ms);
+
+/** A judge that thinks a take over until it is told to answer. */
+function slowJudge(): { readonly judge: SpottingPlace["judge"]; readonly answer: () => void } {
+  const answers: (() => void)[] = [];
+  return {
+    judge: {
+      begin: () => {},
+      add: () => {},
+      hear: async () => ROCK,
+      judge: ({ hits }) =>
+        new Promise((done) =>
+          answers.push(() => done({ hearing: ROCK, compared: null, hitCount: hits.length, click: null })),
+        ),
+    },
+    answer: () => {
+      for (const each of answers) each();
+    },
+  };
+}
 
 test("the program plays, again the same, and takes the answer", async () => {
   const { round, sounded, question } = await sitDownTo();
@@ -132,6 +152,38 @@ test("with two kits it is played back on the other at once; what cannot be told 
   strike(first);
   await comes(5000);
   expect(isNameDue(question())).toBe(false);
+});
+
+test("again while an answer is thought over keeps the answer, and sounds it once more after", async () => {
+  const { judge, answer } = slowJudge();
+  const { round, first, strike, sounded, question } = await sitDownTo([], { judge });
+  round.begin();
+  // Until it has sounded.
+  await comes(60_000);
+  strike(first);
+  await comes(3000);
+  round.commands().again?.();
+  expect(round.hearing.get()).toMatchObject({ isThoughtOver: true, isAgainAsked: true });
+  expect(round.commands().again).toBeUndefined();
+  expect(sounded).toHaveLength(1);
+  answer();
+  await comes();
+  expect(question().answers).toMatchObject([{ answer: { way: "played", thing: { id: "rock-eighths" } } }]);
+  expect(sounded).toHaveLength(2);
+});
+
+test("again while what a kit asked is thought over: it is played anew when that is done", async () => {
+  const { judge, answer } = slowJudge();
+  const { round, first, strike } = await sitDownTo([], { judge });
+  round.wanted.dispatch({ source: "kit" });
+  round.begin();
+  strike(first);
+  round.commands().next?.();
+  expect(Object.keys(round.commands())).toEqual(["turn-round", "stop", "again"]);
+  round.commands().again?.();
+  answer();
+  await comes();
+  expect(round.hearing.get()).toMatchObject({ what: "question", strokes: 0, isThoughtOver: false });
 });
 
 test("named before the silence that ends it, the key is all that was played until then", async () => {
