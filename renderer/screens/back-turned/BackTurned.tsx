@@ -47,7 +47,7 @@ export function BackTurned() {
       tally={<Confused round={own} isWhole />}
       tables={() =>
         playersOf(own).flatMap((by): readonly TallyPart[] => {
-          const rows = confusionTable(round.heardBy(by));
+          const rows = confusionTable(round.listener(by).heard());
           const whose = by === null ? "" : `: ${nameOf(by)}`;
           return rows.length === 0 ? [] : [confusionPart(`Taken for what, so far${whose}`, rows)];
         })

@@ -27,9 +27,9 @@ export function Confused({
   const nameOf = (by: PlayerId | null): string =>
     by === null ? "nobody in particular" : (roster.student(by)?.nickname ?? "a student");
   return players.map((by) => {
-    const rows = confusionTable(isWhole ? framed["back-turned"].heardBy(by) : heardAsBy(round, by)).filter(
-      ({ instead }) => isWhole || instead.length > 0,
-    );
+    const rows = confusionTable(
+      isWhole ? framed["back-turned"].listener(by).heard() : heardAsBy(round, by),
+    ).filter(({ instead }) => isWhole || instead.length > 0);
     if (rows.length === 0) return null;
     const heading =
       players.length > 1 || isWhole

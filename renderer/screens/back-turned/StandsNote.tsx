@@ -22,7 +22,7 @@ export function StandsNote() {
       <p>
         {answers.length === 0
           ? "Not known yet: the first answers tell."
-          : standsWords(thresholdOf(round.belief()))}
+          : standsWords(thresholdOf(round.listener().belief()))}
       </p>
       {rung && play.stage !== "over" && <p>Asked now: {rung.words}.</p>}
     </Note>

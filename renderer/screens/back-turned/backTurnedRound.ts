@@ -3,37 +3,21 @@
  * and by strike.
  */
 import {
-  askingWeight,
-  type Belief,
-  beliefAfter,
-  beliefFrom,
-  drawQuestion,
-  type HeardAs,
-  highestRung,
+  type DrawnOf,
   type Moments,
-  nextRung,
-  questionOf,
-  RUNGS,
   type Rung,
   rungAt,
-  rungOf,
   SURFACES,
   type Surface,
 } from "../../../engine/ear/index.ts";
-import type { Hit } from "../../../engine/kit/index.ts";
 import {
   type Answering,
   type AnswerWay,
-  backTurnedRules,
   type Dealt,
-  dealtNext,
-  heardAsBy,
   isOpen,
   type PlayerId,
   playerInTurn,
   playersAsked,
-  rungAnswersOf,
-  type ShownItem,
   type SoundSource,
   stillToAnswer,
 } from "../../../engine/rounds/index.ts";
@@ -44,15 +28,16 @@ import type { Planned, Playing } from "../../audio/strokePlayer.ts";
 import { FIRST_TOMS, type TomPitchesOf } from "../../audio/tomPitches.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
-import { Store, watchAll } from "../../session/store.ts";
+import { Store, type Watched, watchAll } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import type { KitsHeard } from "../round/kitsHeard.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { whoAnswers } from "../round/whoAnswers.ts";
-import { type Collecting, NOTHING_COLLECTED } from "./collecting.ts";
+import type { Collecting } from "./collecting.ts";
+import { Listener } from "./listener.ts";
+import { MomentsStruck } from "./momentsStruck.ts";
 import { backTurnedOnWall } from "./onWall.ts";
 import { contrastStrokes, MOMENT_SECONDS, soundedStrokes } from "./soundedStrokes.ts";
-import { struckMoments, TOGETHER_SECONDS } from "./struckMoments.ts";
 
 /** What is chosen before it begins. */
 export interface Wanted {
@@ -61,17 +46,11 @@ export interface Wanted {
   readonly answering: Answering;
 }
 
-/** So long after the last strike what a kit sounded is a whole question. Our choice: longer than from one moment of a row to the next. */
-const QUESTION_OVER_MS = 1400;
-/** So long after the last strike that an answer needs, it is whole: another hand may belong to the same moment. */
-const ANSWER_OVER_MS = TOGETHER_SECONDS * 1000 + 20;
 /** How much lower "simpler" asks. Our choice. */
 const SIMPLER_BY = 2;
-/** What is heard before the first question reaches so far beyond where the listener is thought to stand. Our choice. */
-const REFRESHED_BEYOND = 2;
-
 export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements FramedRound {
-  readonly collecting = new Store<Collecting, Collecting>(NOTHING_COLLECTED, (_, next) => next);
+  /** What is struck or named, before it is a step of the round. */
+  readonly collecting: Watched<Collecting>;
   /** The surface of the refresher that sounds now; `null` while none does. */
   readonly refreshing = new Store<Surface | null, Surface | null>(null, (_, next) => next);
   /** Who answers next, where several do to one question; `undefined` where nobody was chosen. */
@@ -86,11 +65,9 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
   readonly #toms: () => TomPitchesOf;
   readonly #earlier: (by: PlayerId | null) => HeardBefore;
   readonly #chance: Chance;
+  readonly #struck: MomentsStruck;
   #playing: Playing | undefined;
-  #hits: readonly Hit[] = [];
-  #timer: ReturnType<typeof setTimeout> | undefined;
   #refreshTimers: readonly ReturnType<typeof setTimeout>[] = [];
-  #stops: readonly (() => void)[] = [];
 
   constructor(
     round: SteppedRound<"back-turned">,
@@ -117,6 +94,15 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     this.#toms = toms;
     this.#earlier = earlier;
     this.#chance = chance;
+    this.#struck = new MomentsStruck({
+      asked: () => {
+        const { question } = this.get().own;
+        return question && { count: question.moments.length, rung: this.rung() };
+      },
+      question: (moments) => void this.#asked(moments, null),
+      answer: (moments) => this.#answerStruck(moments),
+    });
+    this.collecting = this.#struck.collecting;
     round.subscribe(() => this.#settle());
     this.#settle();
   }
@@ -181,22 +167,9 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     return number === null ? null : rungAt(number);
   }
 
-  /** Where the player whose turn it is stands. */
-  belief(): Belief {
-    const by = playerInTurn(this.get());
-    return beliefAfter(rungAnswersOf(this.get().own, by), beliefFrom(this.#earlier(by).answers));
-  }
-
-  /** What a player took for what, in earlier lessons and now. */
-  heardBy(by: PlayerId | null): readonly HeardAs[] {
-    return [...this.#earlier(by).heard, ...heardAsBy(this.get().own, by)];
-  }
-
-  /** The rung to be asked next. */
-  #nextRung(): number {
-    const by = playerInTurn(this.get());
-    const heard = [...this.#earlier(by).answers, ...rungAnswersOf(this.get().own, by)];
-    return nextRung(this.belief(), highestRung(heard));
+  /** A player with all they heard, in earlier lessons and now; the one whose turn it is where none is said. */
+  listener(by = playerInTurn(this.get())): Listener {
+    return new Listener(this.get(), by, this.#earlier(by));
   }
 
   /** Sounds what will be asked, one surface after the other. Nothing of it from a kit: its own player does that. */
@@ -214,18 +187,9 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     });
   }
 
-  /**
-   * The surfaces of all rungs up to where the listener is thought to stand, or of those that ask what was dealt, in the order
-   * of the kit.
-   */
+  /** What will be asked, in the order of the kit. */
   refresher(): readonly Surface[] {
-    const standing = this.#nextRung();
-    const ofDealt = (this.get().dealt?.items ?? []).flatMap(
-      (item) => rungOf(soundSubject(item), standing) ?? [],
-    );
-    const rungs = ofDealt.length > 0 ? ofDealt.map(rungAt) : RUNGS.slice(0, standing + REFRESHED_BEYOND);
-    const reached = rungs.flatMap(({ pool }) => pool);
-    return SURFACES.filter((surface) => reached.includes(surface));
+    return this.listener().refresher();
   }
 
   /** Sounds one surface, as long as nothing is waited for. */
@@ -248,20 +212,7 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     this.#silence();
     if (answering === "in-turn" && own.question) this.round.add({ kind: "passed-on" });
     if (this.isAskedByKit) this.#collect("question");
-    else if (!this.#askDealt()) this.#ask(this.#nextRung());
-  }
-
-  /** Asks what was dealt and comes next. Returns whether there was anything. */
-  #askDealt(): boolean {
-    const { dealt, own } = this.get();
-    const standing = this.#nextRung();
-    const asked = backTurnedRules.shown(own).map(({ item }) => item);
-    const item = dealtNext(dealt, asked, (each) => rungOf(soundSubject(each), standing) !== null);
-    const weightOf = askingWeight(this.heardBy(playerInTurn(this.get())));
-    const drawn = item && questionOf(soundSubject(item), standing, this.#chance, weightOf);
-    if (!drawn) return false;
-    this.#askThis(drawn.moments, drawn.rung);
-    return true;
+    else this.#ask(this.listener().question(this.#chance));
   }
 
   /** Takes the question back and asks something simpler. */
@@ -270,7 +221,10 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     this.#silence();
     this.round.add({ kind: "let-be" });
     if (this.isAskedByKit) this.#collect("question");
-    else this.#ask(Math.max(1, (question?.rung ?? 1) - SIMPLER_BY));
+    else {
+      const rung = Math.max(1, (question?.rung ?? 1) - SIMPLER_BY);
+      this.#ask(this.listener().questionAt(rung, this.#chance));
+    }
   }
 
   /** Sounds it once more. */
@@ -312,8 +266,7 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
 
   /** What is named so far, before it is an answer. */
   name(moments: Collecting["moments"]): void {
-    this.#hits = [];
-    this.collecting.dispatch({ what: "answer", moments });
+    this.#struck.name(moments);
   }
 
   turnRound(): void {
@@ -327,12 +280,7 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     this.round.stop();
   }
 
-  #ask(rung: number): void {
-    const weightOf = askingWeight(this.heardBy(playerInTurn(this.get())));
-    this.#askThis(drawQuestion(rungAt(rung), this.#chance, weightOf), rung);
-  }
-
-  #askThis(moments: Moments, rung: number): void {
+  #ask({ moments, rung }: DrawnOf): void {
     if (this.#asked(moments, rung)) this.#play(soundedStrokes(moments, this.#toms()));
   }
 
@@ -364,63 +312,27 @@ export class BackTurnedRound extends RoundOfLesson<"back-turned"> implements Fra
     const { stage, own } = this.get();
     const { what } = this.collecting.get();
     if (stage !== "running") {
-      if (what !== null) this.#collect(null);
+      if (what !== null) this.#struck.stop();
       if (stage === "over") this.#silence();
       return;
     }
     const isWaiting = own.question !== null && isOpen(own.question);
     if (isWaiting && what !== "answer") this.#collect("answer");
-    if (!isWaiting && what === "answer") this.#collect(null);
-  }
-
-  #collect(what: Collecting["what"]): void {
-    clearTimeout(this.#timer);
-    for (const stop of this.#stops) stop();
-    this.#hits = [];
-    this.#stops = what === null ? [] : [this.#hear(what)];
-    this.collecting.dispatch({ what, moments: [] });
+    if (!isWaiting && what === "answer") this.#struck.stop();
   }
 
   /** A kit that has asked does not answer: whoever sits there may sound it once more. */
-  #hear(what: "question" | "answer"): () => void {
+  #collect(what: "question" | "answer"): void {
     const isStudents = this.get().own.roles === "teacher-names";
     const asking = isStudents ? this.#kits.answering() : this.#kits.asking();
     const log = what === "question" ? asking : this.#kits.answering();
-    if (what === "answer" && this.isAskedByKit && log === asking) return () => {};
-    return log.hear((fresh) => this.#struck(what, fresh));
+    const isOfAsker = what === "answer" && this.isAskedByKit && log === asking;
+    this.#struck.collect(what, isOfAsker ? null : log);
   }
 
-  #struck(what: "question" | "answer", fresh: readonly Hit[]): void {
-    this.#hits = [...this.#hits, ...fresh];
-    const moments = struckMoments(this.#hits, this.rung()?.touch);
-    if (moments.length === 0) return;
-    this.collecting.dispatch({ what, moments });
-    clearTimeout(this.#timer);
-    if (what === "question") {
-      this.#timer = setTimeout(() => this.#questionStruck(), QUESTION_OVER_MS);
-      return;
-    }
-    const { question } = this.get().own;
-    if (question && moments.length >= question.moments.length)
-      this.#timer = setTimeout(() => this.#answerStruck(), ANSWER_OVER_MS);
-  }
-
-  #questionStruck(): void {
-    const moments = struckMoments(this.#hits);
-    this.#collect(null);
-    this.#asked(moments, null);
-  }
-
-  #answerStruck(): void {
-    const moments = struckMoments(this.#hits, this.rung()?.touch);
-    this.#hits = [];
+  #answerStruck(moments: Moments): void {
     this.answer(moments, "struck");
     // Others may still answer the same question.
     if (this.collecting.get().what === "answer") this.#collect("answer");
   }
-}
-
-/** What an item of memory says of a sound: `floor-tom`, `sequence-3`. */
-function soundSubject(item: ShownItem): string {
-  return item.slice(item.indexOf(":") + 1);
 }
