@@ -2,15 +2,13 @@
  * Runs a round of Wall Chart: counts how long is looked, takes names as they are typed or ticked, asks for the hands of one
  * rudiment after the other, and hears them played on two pads.
  */
-import { type Rudiment, rudimentById, rudimentGroove, stickingOf } from "../../../engine/catalogue/index.ts";
-import type { Hit } from "../../../engine/kit/index.ts";
-import { checkSticking, type PlayedStroke, StickingError } from "../../../engine/recall/index.ts";
+import { type Rudiment, rudimentById, stickingOf } from "../../../engine/catalogue/index.ts";
+import { checkSticking, StickingError } from "../../../engine/recall/index.ts";
 import {
   type Answering,
   type ChartLook,
   type ChartSettings,
   chartList,
-  chartMatcher,
   type Dealt,
   FIRST_SETTINGS,
   isOfLooks,
@@ -21,8 +19,7 @@ import {
   type PlayerId,
   playersAsked,
 } from "../../../engine/rounds/index.ts";
-import { DYNAMIC_VELOCITY, performed, usualTempo } from "../../../engine/score/index.ts";
-import type { Chance, Seconds } from "../../../engine/units/index.ts";
+import type { Chance } from "../../../engine/units/index.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Playing } from "../../audio/strokePlayer.ts";
 import type { HandPads } from "../../session/handPads.ts";
@@ -33,15 +30,13 @@ import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { type BesideRound, NOTHING_BESIDE } from "./besideRound.ts";
-import { pagesOf } from "./chartPages.ts";
+import { drawnRudiment } from "./drawnRudiment.ts";
+import { LookClock } from "./lookClock.ts";
 import { wallChartOnWall } from "./onWall.ts";
+import { byHand, struckEarlier } from "./padsStruck.ts";
 import { playedHeld, playedWords } from "./playedWords.ts";
-
-/** Looking is written down as often: a program that is opened again has lost no more of it. */
-const WRITTEN_EACH_SECONDS: Seconds = 5;
-const TICK_MS = 250;
-/** How often a rudiment is sounded. */
-const SOUNDED_TIMES = 2;
+import { rudimentStrokes } from "./rudimentStrokes.ts";
+import { namedEntry, typedName } from "./typedName.ts";
 
 export class WallChartRound extends RoundOfLesson<"wall-chart"> implements FramedRound {
   /** How it goes the next time it begins. */
@@ -59,10 +54,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   readonly #kit: () => KitLog;
   readonly #sound: Pick<SoundDesk, "playStrokes">;
   readonly #chance: Chance;
-  #timer: ReturnType<typeof setInterval> | undefined;
-  #lookedFromMs = 0;
-  /** The page that time has turned to. */
-  #turned = 0;
+  readonly #clock: LookClock;
   #stopHearing: (() => void) | undefined;
   #playing: Playing | undefined;
 
@@ -87,6 +79,14 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
     this.#kit = kit;
     this.#sound = sound;
     this.#chance = chance;
+    this.#clock = new LookClock({
+      look: () => {
+        const { stage, own } = this.get();
+        return stage === "running" && own.stage.at === "looking" ? own.stage.look : undefined;
+      },
+      left: (leftSeconds, page) => this.beside.dispatch({ leftSeconds, ...(page === null ? {} : { page }) }),
+      looked: (seconds) => this.round.add({ kind: "looked", seconds }),
+    });
     round.subscribe(() => this.#settle());
     this.#settle();
   }
@@ -99,7 +99,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   };
 
   readonly pause = (): void => {
-    this.#writeLooked();
+    this.#clock.write();
     this.#silence();
     this.round.pause();
   };
@@ -124,7 +124,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
     const { own } = this.get();
     switch (own.stage.at) {
       case "looking":
-        this.#writeLooked();
+        this.#clock.write();
         this.round.add({ kind: "hidden" });
         return;
       case "naming":
@@ -161,7 +161,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   }
 
   stop(): void {
-    this.#writeLooked();
+    this.#clock.write();
     this.#takeInNamed();
     this.#silence();
     this.round.stop();
@@ -184,33 +184,20 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   type(given: string): void {
     const look = this.#lookNamed();
     if (!look || given.trim() === "") return;
-    const match = chartMatcher(look.settings.task).match(given);
-    if (match.kind === "ask") {
-      const perhaps = match.ids.filter((id) => chartList(look.settings).includes(id));
-      this.beside.dispatch({ typed: { as: "unclear", given, perhaps } });
-      this.round.add({ kind: "strayed", given: given.slice(0, 80), as: "unclear" });
-      return;
-    }
-    if (match.kind === "none") {
-      this.beside.dispatch({ typed: { as: "none", given } });
-      this.round.add({ kind: "strayed", given: given.slice(0, 80), as: "none" });
-      return;
-    }
-    this.name(match.id, "typed", given);
+    this.#takeName(typedName(look, given), "typed");
   }
 
   /** An entry that is meant, typed or ticked off. */
   name(entry: string, way: "typed" | "ticked", given = ""): void {
     const look = this.#lookNamed();
-    if (!look) return;
-    if (!chartList(look.settings).includes(entry)) {
-      this.beside.dispatch({ typed: { as: "elsewhere", given, entry } });
-      this.round.add({ kind: "strayed", given: given.slice(0, 80), as: "elsewhere" });
-      return;
-    }
-    const isAgain = look.named.includes(entry);
-    this.beside.dispatch({ typed: { as: isAgain ? "repeated" : "named", given, entry } });
-    this.round.add({ kind: "named", entry, way });
+    if (look) this.#takeName(namedEntry(look, entry, given), way);
+  }
+
+  #takeName(typed: ReturnType<typeof typedName>, way: "typed" | "ticked"): void {
+    this.beside.dispatch({ typed });
+    if (typed.as === "named" || typed.as === "repeated")
+      this.round.add({ kind: "named", entry: typed.entry, way });
+    else this.round.add({ kind: "strayed", given: typed.given.slice(0, 80), as: typed.as });
   }
 
   takeBack(entry: string): void {
@@ -264,18 +251,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
     const rudiment = this.asked();
     if (!rudiment || this.get().own.stage.at !== "answered") return;
     this.#silence();
-    const groove = rudimentGroove(rudiment);
-    const how = { tempoBpm: usualTempo(groove), bars: groove.bars * SOUNDED_TIMES };
-    this.#playing = this.#sound.playStrokes(
-      performed(groove, how).flatMap(({ time, note }) => {
-        const graces = note.ornament === "drag" ? [0.09, 0.045] : note.ornament === "flam" ? [0.03] : [];
-        const stroke = { voice: note.voice, velocity: DYNAMIC_VELOCITY[note.dynamic] };
-        const soft = { voice: note.voice, velocity: DYNAMIC_VELOCITY.ghost };
-        // Graces of the first stroke sound before time 0 of what is played.
-        const at = time + 0.1;
-        return [...graces.map((before) => ({ ...soft, time: at - before })), { ...stroke, time: at }];
-      }),
-    );
+    this.#playing = this.#sound.playStrokes(rudimentStrokes(rudiment));
   }
 
   /** What was struck on the two pads since it was asked. */
@@ -319,12 +295,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
       return;
     }
     const asked = play.own.past.flatMap((each) => (each.kind === "sticking" ? [each.asked.entry] : []));
-    const list = chartList(play.own.settings);
-    // Those that were asked least often, so that none comes again before all have been.
-    const times = (id: string): number => asked.filter((each) => each === id).length;
-    const least = Math.min(...list.map(times));
-    const open = list.filter((id) => times(id) === least);
-    const drawn = open[Math.floor(this.#chance() * open.length)];
+    const drawn = drawnRudiment(chartList(play.own.settings), asked, this.#chance);
     if (drawn !== undefined) this.#ask(drawn);
   }
 
@@ -367,16 +338,7 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
   /** The clock runs while the chart is looked at, the pads are heard while hands are to be played. */
   #settle(): void {
     const { stage, own } = this.get();
-    const isLooking = stage === "running" && own.stage.at === "looking";
-    if (isLooking && this.#timer === undefined) {
-      this.#lookedFromMs = performance.now();
-      this.#turned = 0;
-      this.#timer = setInterval(() => this.#tick(), TICK_MS);
-      this.#tick();
-    } else if (!isLooking && this.#timer !== undefined) {
-      clearInterval(this.#timer);
-      this.#timer = undefined;
-    }
+    this.#clock.settle();
     const isPlayed = stage === "running" && own.stage.at === "asked" && own.settings.task === "played";
     if (isPlayed && !this.#stopHearing) this.#stopHearing = this.#hearPads();
     else if (!isPlayed && this.#stopHearing) {
@@ -389,62 +351,22 @@ export class WallChartRound extends RoundOfLesson<"wall-chart"> implements Frame
       this.beside.dispatch({ offered: offeredStickings(rudiment, this.#chance) });
   }
 
-  #tick(): void {
-    const { stage } = this.get().own;
-    if (stage.at !== "looking") return;
-    const { forSeconds, seconds } = stage.look;
-    const passed = (performance.now() - this.#lookedFromMs) / 1000;
-    const left = Math.max(0, forSeconds - seconds - passed);
-    const leftSeconds = Math.ceil(left);
-    const pages = pagesOf(stage.look).length;
-    // The pages are turned so that each is open as long as the others.
-    const turned = Math.min(pages - 1, Math.floor(((forSeconds - left) / forSeconds) * pages));
-    const before = this.beside.get();
-    if (leftSeconds !== before.leftSeconds)
-      this.beside.dispatch({ leftSeconds, ...(turned > this.#turned ? { page: turned } : {}) });
-    this.#turned = turned;
-    if (left <= 0 || passed >= WRITTEN_EACH_SECONDS) this.#writeLooked();
-  }
-  /** Writes down what was looked since it was last written down. */
-  #writeLooked(): void {
-    const { stage, own } = this.get();
-    if (stage !== "running" || own.stage.at !== "looking") return;
-    const now = performance.now();
-    const seconds = (now - this.#lookedFromMs) / 1000;
-    this.#lookedFromMs = now;
-    const { forSeconds } = own.stage.look;
-    if (seconds > 0) this.round.add({ kind: "looked", seconds: Math.min(seconds, forSeconds) });
-  }
-
   #hearPads(): () => void {
-    const log = this.#kit();
     this.#recallStruck();
-    return log.hear((fresh) => {
-      const strokes = fresh.flatMap((hit) => this.#byHand({ ...hit, time: this.book.log.timeOf(hit.time) }));
+    return this.#kit().hear((fresh) => {
+      const { log } = this.book;
+      // On the lesson's clock, so that what was struck before a break can stand beside it.
+      const hits = fresh.map((hit) => ({ ...hit, time: log.timeOf(hit.time) }));
+      const strokes = byHand(hits, this.hands.get());
       if (strokes.length > 0)
         this.beside.dispatch({ played: [...this.beside.get().played, ...strokes], trouble: null });
     });
   }
 
-  /** What was struck before the program was opened again stands in the lesson's log. */
+  /** What was struck before the program was opened again is taken in as well. */
   #recallStruck(): void {
-    const { log } = this.book;
-    if (!log.isOn || this.beside.get().played.length > 0) return;
-    const asked = log.events.findLast(
-      (event) => event.kind === "round-step" && event.roundId === this.round.roundId,
-    );
-    if (!asked) return;
-    const struck = log.events.flatMap((event) =>
-      event.kind === "hit" && event.lane === asked.lane && event.seq > asked.seq ? [event.hit] : [],
-    );
-    const played = struck.flatMap((hit) => this.#byHand(hit));
+    if (this.beside.get().played.length > 0) return;
+    const played = byHand(struckEarlier(this.book.log, this.round.roundId), this.hands.get());
     if (played.length > 0) this.beside.dispatch({ played, earlier: played.length });
-  }
-
-  /** @param hit its time on the lesson's clock, so that what was struck before a break can stand beside it. */
-  #byHand({ time, pad, velocity }: Hit): readonly PlayedStroke[] {
-    const { L, R } = this.hands.get();
-    if (pad === L) return [{ time, velocity, hand: "L" }];
-    return pad === R ? [{ time, velocity, hand: "R" }] : [];
   }
 }
