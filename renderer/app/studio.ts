@@ -3,7 +3,7 @@
  * once, without what only a round needs.
  */
 import { FiveLeft } from "../screens/desk/fiveLeft.ts";
-import { Roster } from "../screens/roster/roster.ts";
+import { IN_THE_PAGE, Roster } from "../screens/roster/roster.ts";
 import { BackUpAfterLessons } from "../screens/studio/backUpAfterLessons.ts";
 import { type BrokenOff, LessonBook } from "../session/lessonBook.ts";
 import { Store } from "../session/store.ts";
@@ -74,7 +74,7 @@ export class BrokenOffLesson extends Store<
 export function openStudio(): Studio {
   const database = new StudioDatabase();
   const book = new LessonBook(database);
-  const roster = new Roster(database);
+  const roster = new Roster(database, IN_THE_PAGE, window.localStorage);
   const brokenOff = new BrokenOffLesson(book);
   roster.follow();
   void brokenOff.look();

@@ -29,6 +29,31 @@ test("the first page of an empty studio says what to do, and forces nothing", as
   expect(await rowsOf(page, "students")).toEqual([]);
 });
 
+test("the first page of an emptied studio says that students were here, and where a backup is put back", async ({
+  page,
+}) => {
+  await addStudent(page, "Bram");
+  await page.getByRole("button", { name: "Erase Bram" }).click();
+  await page.getByRole("textbox", { name: /To be sure/ }).fill("Bram");
+  await page.getByRole("button", { name: "Erase for good" }).click();
+  await expect(page.getByText("The student is erased.")).toBeVisible();
+  await turnTo(page, "#/desk");
+  await expect(page.getByText("Nobody is on the Roster any more.")).toBeVisible();
+  await page.reload();
+  await expect(page.getByText(/^Students were here before\./)).toBeVisible();
+  await expect(page.getByRole("link", { name: "Add a student" })).toBeVisible();
+  await expectClean(page);
+  await page.getByRole("main").getByRole("link", { name: "Studio", exact: true }).click();
+  await expect(page.getByRole("heading", { name: "Put back" })).toBeVisible();
+  // Erased altogether, it is as new: not even that is kept.
+  await page.getByRole("button", { name: "Erase everything" }).click();
+  await page.getByRole("textbox", { name: /To be sure/ }).fill("erase");
+  await page.getByRole("button", { name: "Erase for good" }).click();
+  await expect(page.getByText(/0 students, 0 lessons/)).toBeVisible();
+  await turnTo(page, "#/desk");
+  await expect(page.getByText("Nobody is on the Roster yet.")).toBeVisible();
+});
+
 test("a lesson by keyboard alone: begun with one action, played, flagged, remarked, ended", async ({
   page,
 }) => {

@@ -5,14 +5,14 @@ import { useWatched } from "../../session/store.ts";
 import { Cautions } from "../kit/Cautions.tsx";
 import styles from "./Desk.module.css";
 
-/** Before there is anybody to teach. */
+/** Before there is anybody to teach, and when nobody is left. */
 export function EmptyDesk() {
   const { roster } = useStudio();
-  const { trouble } = useWatched(roster);
+  const { trouble, taughtBefore } = useWatched(roster);
   return (
     <Page
       title="Desk"
-      sub={<p>Nobody is on the Roster yet.</p>}
+      sub={<p>{taughtBefore ? "Nobody is on the Roster any more." : "Nobody is on the Roster yet."}</p>}
       margin={
         <>
           <Note heading="Without a student">
@@ -27,11 +27,17 @@ export function EmptyDesk() {
           {trouble}
         </p>
       )}
+      {taughtBefore && (
+        <p className={styles.say}>
+          Students were here before. If they were not meant to go, a backup puts them back:{" "}
+          <a href={hrefOf("studio")}>Studio</a>.
+        </p>
+      )}
       <p className={styles.say}>Put your students there, and this page tells you each day who is next.</p>
       <ul className={styles.ways}>
         <li>
           <a className={styles.go} href={hrefOf("roster", "new")}>
-            Add the first student
+            {taughtBefore ? "Add a student" : "Add the first student"}
           </a>
           <span>A nickname is enough.</span>
         </li>

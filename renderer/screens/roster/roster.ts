@@ -5,6 +5,7 @@
 import { liveQuery, type Subscription } from "dexie";
 import type { z } from "zod";
 import { type Group, groupSchema, type Student, studentSchema } from "../../../engine/records/index.ts";
+import type { KeepingPlace } from "../../session/keepingPlace.ts";
 import { Store } from "../../session/store.ts";
 import {
   groupsOf,
@@ -14,11 +15,14 @@ import {
   studentsOf,
   told,
 } from "../../store/index.ts";
+import { keepTaughtBefore, readTaughtBefore } from "./taughtBefore.ts";
 
 export interface RosterState {
   /** `null` until they are read. By nickname; archived ones too. */
   readonly students: readonly Student[] | null;
   readonly groups: readonly Group[];
+  /** Whether there were students before, though there may be none now; invented ones do not count. */
+  readonly taughtBefore: boolean;
   /** What the latest change was, as a clause: "Bram archived"; `null` where there is nothing to take back. */
   readonly undoable: string | null;
   /** What was done, in a sentence. */
@@ -54,16 +58,26 @@ const MOST_STEPS = 50;
 export class Roster extends Store<RosterState, Partial<RosterState>> {
   readonly #database: StudioDatabase;
   readonly #making: Making;
+  readonly #place: KeepingPlace | undefined;
   readonly #steps: Step[] = [];
   #following: Subscription | undefined;
   /** Changes wait for one another, so that two keys in quick succession are two changes. */
   #latest: Promise<void> = Promise.resolve();
 
-  constructor(database: StudioDatabase, making: Making = IN_THE_PAGE) {
-    super({ students: null, groups: [], undoable: null, said: null, trouble: null }, (state, change) => ({
-      ...state,
-      ...change,
-    }));
+  /** @param place where it is kept that there were students. */
+  constructor(database: StudioDatabase, making: Making = IN_THE_PAGE, place?: KeepingPlace) {
+    super(
+      {
+        students: null,
+        groups: [],
+        taughtBefore: readTaughtBefore(place),
+        undoable: null,
+        said: null,
+        trouble: null,
+      },
+      (state, change) => ({ ...state, ...change }),
+    );
+    this.#place = place;
     this.#database = database;
     this.#making = making;
   }
@@ -86,7 +100,9 @@ export class Roster extends Store<RosterState, Partial<RosterState>> {
   async read(): Promise<void> {
     await this.#orTrouble(async () => {
       const [students, groups] = await Promise.all([studentsOf(this.#database), groupsOf(this.#database)]);
-      this.dispatch({ students, groups });
+      const taughtBefore = this.get().taughtBefore || students.some(({ invented }) => !invented);
+      if (taughtBefore && !this.get().taughtBefore) keepTaughtBefore(this.#place);
+      this.dispatch({ students, groups, taughtBefore });
     });
   }
 

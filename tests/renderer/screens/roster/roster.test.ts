@@ -107,3 +107,27 @@ test.each([
   const filter = { typed, groupId: null, archived: false };
   expect(findStudents(all, [], filter).map(({ nickname }) => nickname)).toEqual(found);
 });
+
+test("that there were students is known when the last one is gone, and kept for the next time, of nobody in particular", async () => {
+  const kept = new Map<string, string>();
+  const place = { getItem: (key: string) => kept.get(key) ?? null, setItem: kept.set.bind(kept) };
+  const making = { id: () => "id1", now: () => "2026-03-02T15:30:00.000Z" };
+  const first = new Roster(database, making, place);
+  await first.read();
+  expect(first.get().taughtBefore).toBe(false);
+  await first.add(fieldsOf({ ...BLANK, nickname: "Noor" }));
+  await first.read();
+  await database.students.clear();
+  await first.read();
+  expect(first.get()).toMatchObject({ students: [], taughtBefore: true });
+  expect(JSON.stringify([...kept])).not.toContain("Noor");
+  const next = new Roster(database, making, place);
+  expect(next.get().taughtBefore).toBe(true);
+});
+
+test("invented students were never taught", async () => {
+  await database.students.add({ ...student("ottilie", "Ottilie"), invented: true });
+  const invented = new Roster(database);
+  await invented.read();
+  expect(invented.get()).toMatchObject({ students: [{ id: "ottilie" }], taughtBefore: false });
+});
