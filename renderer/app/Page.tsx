@@ -8,6 +8,7 @@ export function Page({
   margin,
   children,
   takesFocus = false,
+  isWide = false,
 }: {
   readonly title: string;
   /** What stands under the title; `null` where the content brings a heading of its own. */
@@ -16,6 +17,8 @@ export function Page({
   readonly children: ReactNode;
   /** True where the page replaces one whose controls are gone: reading goes on here. */
   readonly takesFocus?: boolean;
+  /** True where the page needs the room of the margin as well, and has none. */
+  readonly isWide?: boolean;
 }) {
   const sheet = useRef<HTMLElement>(null);
   useEffect(() => {
@@ -24,7 +27,7 @@ export function Page({
   }, [title, takesFocus]);
   return (
     <>
-      <main ref={sheet} tabIndex={-1} className={styles.sheet}>
+      <main ref={sheet} tabIndex={-1} className={isWide ? `${styles.sheet} ${styles.wide}` : styles.sheet}>
         {sub !== null && (
           <>
             <h1>{title}</h1>
@@ -33,9 +36,11 @@ export function Page({
         )}
         {children}
       </main>
-      <aside className={styles.margin} aria-label="Margin">
-        {margin}
-      </aside>
+      {!isWide && (
+        <aside className={styles.margin} aria-label="Margin">
+          {margin}
+        </aside>
+      )}
     </>
   );
 }

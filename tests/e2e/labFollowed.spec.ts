@@ -61,6 +61,17 @@ async function frameTimes(page: Page, forMs: number): Promise<readonly number[]>
   return [...times].sort((a, b) => a - b);
 }
 
+/** How many kits are seen whole without scrolling, their names and what they play at 28 pixels and up. */
+function wholeInView(page: Page): Promise<number> {
+  return page.getByRole("list", { name: "Kits" }).evaluate(
+    (list) =>
+      [...list.children].filter((kit) => {
+        const { top, bottom } = kit.getBoundingClientRect();
+        return top >= 0 && bottom <= innerHeight && Number.parseFloat(getComputedStyle(kit).fontSize) >= 28;
+      }).length,
+  );
+}
+
 function share(sorted: readonly number[], of: number): number {
   return sorted[Math.min(sorted.length - 1, Math.floor(of * sorted.length))] ?? Number.NaN;
 }
@@ -72,7 +83,7 @@ test("32 kits that play are followed by one page at its frames", async ({ page }
   await expect(page.getByText(`In the room Millrace, ${KITS} kits here.`)).toBeVisible();
   kits.play();
   const rowOf = (name: string) =>
-    page.getByRole("row").filter({ has: page.getByRole("button", { name, exact: true }) });
+    page.getByRole("listitem").filter({ has: page.getByRole("button", { name, exact: true }) });
 
   // Of each: what is heard, lean, and how much was as written, as its own computer said.
   for (const kit of kits.all) {
@@ -82,6 +93,14 @@ test("32 kits that play are followed by one page at its frames", async ({ page }
     await expect(row).toContainText(person.heard?.styleName ?? "none it knows");
     await expect(row).toContainText(leanWords(person));
     await expect(row).toContainText(voicesWords(person));
+  }
+  // Read from two metres, and many at once.
+  for (const [size, least] of [
+    [{ width: 1920, height: 1080 }, KITS],
+    [{ width: 1280, height: 720 }, 18],
+  ] as const) {
+    await page.setViewportSize(size);
+    expect(await wholeInView(page)).toBeGreaterThanOrEqual(least);
   }
   const following = await frameTimes(page, MEASURED_MS);
 

@@ -150,8 +150,10 @@ test("the desk follows a kit of the lab, calls a style to it, and opens it", asy
       ),
     ).flat(),
   );
-  await expect(desk.getByRole("row", { name: /Kit 7/ })).not.toContainText(/nothing yet|listening/);
-  await expect(desk.getByRole("row", { name: /Kit 7/ })).toContainText("in 100 as written");
+  await expect(desk.getByRole("listitem").filter({ hasText: "Kit 7" })).not.toContainText(
+    /nothing yet|listening/,
+  );
+  await expect(desk.getByRole("listitem").filter({ hasText: "Kit 7" })).toContainText("in 100 as written");
   for (const page of [desk, kit]) await page.context().close();
 });
 

@@ -4,13 +4,13 @@ import type { Person, PersonId } from "../../../../engine/rooms/index.ts";
 import { Note, Page } from "../../../app/Page.tsx";
 import { hrefOf } from "../../../app/route.ts";
 import { useRoom } from "../../../app/useRoom.ts";
-import { WideTable } from "../../../charts/index.ts";
 import { useWatched } from "../../../session/store.ts";
 import { Button, Choice } from "../../../theme/index.ts";
 import { JoinForm } from "../../kit/room/JoinForm.tsx";
 import styles from "../../kit/room/room.module.css";
 import { standingSentence } from "../../kit/room/roomWords.ts";
-import { clearnessWords, heardWords, leanWords, voicesWords } from "./labWords.ts";
+import lab from "./KitLab.module.css";
+import { LabKits, openButtonId } from "./LabKits.tsx";
 import { OpenKit } from "./OpenKit.tsx";
 
 const FREE = "free";
@@ -28,33 +28,44 @@ export function KitLab() {
   const close = (id: PersonId): void => {
     setOpened(null);
     // Back to where it was opened, however far down that is.
-    document.getElementById(rowButtonId(id))?.focus();
+    document.getElementById(openButtonId(id))?.focus();
   };
   return (
     <Page
       title="Kit lab"
       sub={<p role="status">{subWords(standing, wish.room, kits)}</p>}
       margin={<LabMargin />}
+      isWide={isDesk}
     >
-      <p className={styles.back}>
-        <a href={hrefOf("desk")}>Back to Desk</a>
-      </p>
       {troubles.map((sentence) => (
         <p key={sentence} role="alert" className={styles.trouble}>
           {sentence}
         </p>
       ))}
-      {!isDesk && <JoinForm as="desk" />}
+      {!isDesk && (
+        <>
+          <p className={styles.back}>
+            <a href={hrefOf("desk")}>Back to Desk</a>
+          </p>
+          <JoinForm as="desk" />
+        </>
+      )}
       {isDesk && (
         <>
-          <div className={styles.form}>
-            <Choice
-              label="Call to all kits"
-              options={CALLS}
-              chosen={called === undefined ? null : (called ?? FREE)}
-              onChoose={(id) => room.callStyle(id === FREE ? null : id)}
-            />
-            <p className={`${styles.soft} ${styles.beside}`}>{calledWords(called)}</p>
+          <div className={lab.controls}>
+            <div className={lab.call}>
+              <Choice
+                label="Call to all kits"
+                options={CALLS}
+                chosen={called === undefined ? null : (called ?? FREE)}
+                onChoose={(id) => room.callStyle(id === FREE ? null : id)}
+              />
+            </div>
+            <p className={styles.soft}>{calledWords(called)}</p>
+            <Button onPress={() => void room.leave()}>Leave the room</Button>
+            <a className={lab.back} href={hrefOf("desk")}>
+              Back to Desk
+            </a>
           </div>
           {one && <OpenKit key={one.id} person={one} onClose={() => close(one.id)} />}
           {kits.length === 0 ? (
@@ -63,69 +74,12 @@ export function KitLab() {
               code.
             </p>
           ) : (
-            <Kits kits={kits} onOpen={setOpened} />
+            <LabKits kits={kits} onOpen={setOpened} />
           )}
-          <div>
-            <Button onPress={() => void room.leave()}>Leave the room</Button>
-          </div>
         </>
       )}
     </Page>
   );
-}
-
-function Kits({
-  kits,
-  onOpen,
-}: {
-  readonly kits: readonly Person[];
-  readonly onOpen: (id: PersonId) => void;
-}) {
-  return (
-    <section className={styles.part}>
-      <h2>Kits</h2>
-      <WideTable label="Kits">
-        <table className={`${styles.people} ${styles.lab}`}>
-          <thead>
-            <tr>
-              <th scope="col">kit</th>
-              <th scope="col">plays</th>
-              <th scope="col">tempo</th>
-              <th scope="col">lean</th>
-              <th scope="col">spread</th>
-              <th scope="col">voices</th>
-            </tr>
-          </thead>
-          <tbody>
-            {kits.map((kit) => (
-              <tr key={kit.id}>
-                <th scope="row">
-                  <button
-                    type="button"
-                    id={rowButtonId(kit.id)}
-                    className={styles.open}
-                    onClick={() => onOpen(kit.id)}
-                  >
-                    {kit.shownName}
-                  </button>
-                  {!kit.isHere && " (gone)"}
-                </th>
-                <td>{heardWords(kit)}</td>
-                <td>{kit.heard?.tempoBpm ? Math.round(kit.heard.tempoBpm) : "–"}</td>
-                <td>{leanWords(kit)}</td>
-                <td>{clearnessWords(kit)}</td>
-                <td>{voicesWords(kit)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </WideTable>
-    </section>
-  );
-}
-
-function rowButtonId(id: PersonId): string {
-  return `kit-${id}`;
 }
 
 function subWords(
