@@ -3,7 +3,7 @@
  * the far player plays is heard as the second kit, at its moment on our clock and later by the delay that was chosen, so
  * that a round for two kits is one for two places.
  */
-import { type Hit, type Voice, voiceName } from "../../engine/kit/index.ts";
+import type { Hit } from "../../engine/kit/index.ts";
 import type { DoorAnswered } from "../../engine/records/index.ts";
 import {
   chooseDelay,
@@ -21,16 +21,12 @@ import type { Seconds } from "../../engine/units/index.ts";
 import type { KeepingPlace } from "../session/keepingPlace.ts";
 import type { KitLog } from "../session/kitLog.ts";
 import { Store } from "../session/store.ts";
+import { FarKits } from "./farKits.ts";
 import { type FarSound, FarStrikes } from "./farStrikes.ts";
+import { type FarForm, FormsBetween } from "./formsBetween.ts";
 import { type KeptWish, keepWish, readWish } from "./keptWish.ts";
 import type { LabKit } from "./labKit.ts";
 import { type Connect, RoomConnection, type Standing } from "./roomConnection.ts";
-
-/** The latest strike of each voice of a far kit, and which was the last of all. */
-export interface FarKit {
-  readonly latest: ReadonlyMap<Voice, { readonly index: number; readonly hit: Hit }>;
-  readonly now: number | undefined;
-}
 
 export interface RoomState {
   /** As it was wished the last time; the code is not among it. */
@@ -51,17 +47,9 @@ export interface RoomState {
 /** What those who join have to know. */
 export type OpenHere = Omit<Extract<DoorAnswered<"openRoom">, { readonly kind: "open" }>, "kind">;
 
-/** A form that was begun at the other place. */
-export interface FarForm extends Pick<MessageOf<"form">, "set" | "calls" | "delaySeconds"> {
-  /** Its first bar line here, on our clock. */
-  readonly line: Seconds;
-}
-
 const NO_ROOM = { standing: null, people: [], delay: null, called: undefined, troubles: [] } as const;
 /** Four beats at 100. */
 const USUAL_BAR_SECONDS: Seconds = 2.4;
-/** A form is said again so much later, well before its first line. */
-const SAID_AGAIN_MS = [300, 700];
 /** What is known of clocks and people is shown anew so often. */
 const LOOK_MS = 500;
 /** Of the sentences of trouble the latest are shown. */
@@ -89,24 +77,19 @@ export interface RoomDeskParts {
 
 export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   readonly #parts: RoomDeskParts;
-  readonly #farKits = new Map<PersonId, FarKit>();
-  readonly #farListeners = new Set<() => void>();
+  /** What the kits of a lab struck last; of the desk of a lab. */
+  readonly kits = new FarKits();
+  readonly #forms = new FormsBetween();
   readonly #strikes: FarStrikes;
   #connection: RoomConnection | undefined;
   #kit: LabKit | undefined;
   #looking: ReturnType<typeof setInterval> | undefined;
   #heardUpTo = 0;
-  readonly #formListeners = new Set<(form: FarForm) => void>();
   /** While a form is on: with whom, and how much later their strikes are sounded, whatever is measured. */
   #held: { readonly partner: PersonId | undefined; readonly seconds: Seconds } | null = null;
   /** Strikes of the far player that came before their clock had answered. */
   #unplaced: readonly Hit[] = [];
   #joining = 0;
-  /** The form that was begun last, here or there. */
-  #lastForm: MessageOf<"form-left">["form"] | undefined;
-  readonly #formLeftListeners = new Set<() => void>();
-  /** What is to be said again. */
-  #sayingAgain: ReturnType<typeof setTimeout>[] = [];
 
   constructor(parts: RoomDeskParts) {
     super(
@@ -154,7 +137,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     this.#strikes.clear();
     this.#strikes.soundBy(undefined);
     this.#unplaced = [];
-    this.#farKits.clear();
+    this.kits.clear();
     this.dispatch(NO_ROOM);
     await connection?.leave();
   }
@@ -205,45 +188,21 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   sayForm(form: Omit<MessageOf<"form">, "kind" | "from">): void {
     const connection = this.#connection;
     if (!connection) return;
-    this.#lastForm = { from: connection.member.me.id, beginsAt: form.beginsAt };
-    this.#sayThrice(() => connection.sayForm(form));
+    const begun = { from: connection.member.me.id, beginsAt: form.beginsAt };
+    this.#forms.begun(begun, () => connection.sayForm(form));
   }
 
   /** Tells the other place that the form is left here. */
   leaveForm(): void {
-    const [connection, form] = [this.#connection, this.#lastForm];
-    if (connection && form) this.#sayThrice(() => connection.sayFormLeft(form));
-  }
-
-  /** One message may be lost. What was said before is said no more. */
-  #sayThrice(say: () => void): void {
-    for (const timer of this.#sayingAgain) clearTimeout(timer);
-    say();
-    this.#sayingAgain = SAID_AGAIN_MS.map((later) => setTimeout(say, later));
+    const connection = this.#connection;
+    if (connection) this.#forms.left((form) => connection.sayFormLeft(form));
   }
 
   /** Hears of forms that are begun at the other place, each once. Returns the way to stop. */
-  readonly onForm = (listener: (form: FarForm) => void): (() => void) => {
-    this.#formListeners.add(listener);
-    return () => this.#formListeners.delete(listener);
-  };
+  readonly onForm = (listener: (form: FarForm) => void): (() => void) => this.#forms.onForm(listener);
 
   /** Hears that the form that is on was left at the other place. Returns the way to stop. */
-  readonly onFormLeft = (listener: () => void): (() => void) => {
-    this.#formLeftListeners.add(listener);
-    return () => this.#formLeftListeners.delete(listener);
-  };
-
-  /** What a far kit struck last; of the desk of a lab. */
-  farKit(id: PersonId): FarKit {
-    return this.#farKits.get(id) ?? NOTHING_STRUCK;
-  }
-
-  /** Hears of each far strike. */
-  readonly onFarStrike = (listener: () => void): (() => void) => {
-    this.#farListeners.add(listener);
-    return () => this.#farListeners.delete(listener);
-  };
+  readonly onFormLeft = (listener: () => void): (() => void) => this.#forms.onFormLeft(listener);
 
   #connect(wish: KeptWish, code: string, connect: Connect): void {
     const { program, makeId, now, labKit } = this.#parts;
@@ -317,30 +276,23 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
     if (partner && this.#unplaced.length > 0) this.#place(partner.id);
   }
 
-  #farForm({ from, beginsAt, ...form }: MessageOf<"form">): void {
+  #farForm(form: MessageOf<"form">): void {
+    if (form.from !== this.partner?.id) return;
     const now = this.#parts.now();
-    const begins = this.#connection?.member.inOwnTime(from, beginsAt, now);
-    const isKnown = this.#lastForm?.from === from && this.#lastForm.beginsAt === beginsAt;
-    if (isKnown || from !== this.partner?.id) return;
-    if (!begins) {
+    const member = this.#connection?.member;
+    const canBegin = this.#forms.heard(form, (time) => member?.inOwnTime(form.from, time, now)?.time);
+    if (!canBegin)
       this.#trouble("A form was begun at the other place before the clocks were compared. Begin it again.");
-      return;
-    }
-    this.#lastForm = { from, beginsAt };
-    for (const listener of this.#formListeners) listener({ ...form, line: begins.time + form.delaySeconds });
   }
 
   #farFormLeft({ from, form }: MessageOf<"form-left">): void {
-    const last = this.#lastForm;
-    if (from !== this.partner?.id || last?.from !== form.from || last.beginsAt !== form.beginsAt) return;
-    for (const listener of this.#formLeftListeners) listener();
+    if (from === this.partner?.id) this.#forms.heardLeft(form);
   }
 
   #farHits(from: PersonId, hits: readonly Hit[]): void {
     const { wish } = this.get();
     if (wish.role === "desk") {
-      this.#farKits.set(from, struck(this.farKit(from), hits));
-      for (const listener of this.#farListeners) listener();
+      this.kits.add(from, hits);
       return;
     }
     if (from !== this.partner?.id) return;
@@ -371,25 +323,7 @@ export class RoomDesk extends Store<RoomState, Partial<RoomState>> {
   }
 }
 
-const NOTHING_STRUCK: FarKit = { latest: new Map(), now: undefined };
-
 /** Whom one trades with: the first who plays and is here. */
 export function partnerOf(people: readonly Person[]): Person | undefined {
   return people.find(({ role, isHere }) => role === "player" && isHere);
-}
-
-function struck({ latest, now }: FarKit, hits: readonly Hit[]): FarKit {
-  const after = new Map(latest);
-  let index = now ?? -1;
-  for (const hit of hits) {
-    index += 1;
-    after.set(hit.voice, { index, hit });
-  }
-  return { latest: after, now: index };
-}
-
-/** The voice that was struck last, by name; `null` before any was. */
-export function lastVoice({ latest, now }: FarKit): string | null {
-  for (const [voice, { index }] of latest) if (index === now) return voiceName(voice);
-  return null;
 }

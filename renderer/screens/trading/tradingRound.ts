@@ -3,7 +3,7 @@
 import type { Presence } from "../../../engine/rooms/index.ts";
 import type { Dealt, TradingSet } from "../../../engine/rounds/index.ts";
 import type { Seconds } from "../../../engine/units/index.ts";
-import type { FarForm } from "../../room/roomDesk.ts";
+import type { FarForm } from "../../room/formsBetween.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";

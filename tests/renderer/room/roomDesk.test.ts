@@ -5,8 +5,10 @@ import { type OpenRoom, openRoom } from "../../../broker/openRoom.ts";
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { HeardSummary, Role } from "../../../engine/rooms/index.ts";
 import { FIRST_SET } from "../../../engine/rounds/index.ts";
+import { lastVoice } from "../../../renderer/room/farKits.ts";
+import type { FarForm } from "../../../renderer/room/formsBetween.ts";
 import { LabKit } from "../../../renderer/room/labKit.ts";
-import { type FarForm, lastVoice, RoomDesk } from "../../../renderer/room/roomDesk.ts";
+import { RoomDesk } from "../../../renderer/room/roomDesk.ts";
 import { KitLog } from "../../../renderer/session/kitLog.ts";
 import { stranger, strike, until } from "../../broker/joined.ts";
 
@@ -265,14 +267,14 @@ describe("a lab", () => {
     ]);
 
     let told = 0;
-    const stop = desk.desk.onFarStrike(() => {
+    const stop = desk.desk.kits.subscribe(() => {
       told += 1;
     });
     const [one, two] = desk.desk.get().people.map(({ id }) => id);
     kits[0]?.play(strike(now(), 38), { ...strike(now() + 0.01, 36), voice: "kick" });
     kits[1]?.play(strike(now(), 38));
     await until("the strikes have come", () => desk.desk.get().people.every(({ strikes }) => strikes > 0));
-    const last = new Set([one, two].map((id) => lastVoice(desk.desk.farKit(id ?? ""))));
+    const last = new Set([one, two].map((id) => lastVoice(desk.desk.kits.of(id ?? ""))));
     expect(last).toEqual(new Set(["kick", "snare"]));
     expect(told).toBeGreaterThan(1);
     // To the desk nobody is a second kit.

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useSyncExternalStore } from "react";
 import type { Person } from "../../../../engine/rooms/index.ts";
 import { useRoom } from "../../../app/useRoom.ts";
-import { lastVoice } from "../../../room/roomDesk.ts";
+import { lastVoice } from "../../../room/farKits.ts";
 import { Button } from "../../../theme/index.ts";
 import styles from "../../kit/room/room.module.css";
 import { clockWords, strikesWords, wayWords } from "../../kit/room/roomWords.ts";
@@ -11,7 +11,7 @@ import { clearnessWords, heardWords, leanWords, voicesWords } from "./labWords.t
 /** One kit of the lab, as it is struck. */
 export function OpenKit({ person, onClose }: { readonly person: Person; readonly onClose: () => void }) {
   const room = useRoom();
-  const kit = useSyncExternalStore(room.onFarStrike, () => room.farKit(person.id));
+  const kit = useSyncExternalStore(room.kits.subscribe, () => room.kits.of(person.id));
   const last = lastVoice(kit);
   const place = useRef<HTMLElement>(null);
   // It stands above the table: opened from a row far down, it would be out of sight.

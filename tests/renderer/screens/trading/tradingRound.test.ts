@@ -7,7 +7,7 @@ import { FOUR_FOUR } from "../../../../engine/score/index.ts";
 import type { RoundKind } from "../../../../engine/session/index.ts";
 import { seededChance } from "../../../../engine/units/index.ts";
 import type { Planned } from "../../../../renderer/audio/strokePlayer.ts";
-import type { FarForm } from "../../../../renderer/room/roomDesk.ts";
+import type { FarForm } from "../../../../renderer/room/formsBetween.ts";
 import { PLAYER_NAMES } from "../../../../renderer/screens/trading/absentPlayers.ts";
 import { ringMarks } from "../../../../renderer/screens/trading/ringMarks.ts";
 import type { FarPlace } from "../../../../renderer/screens/trading/tradingPlace.ts";
