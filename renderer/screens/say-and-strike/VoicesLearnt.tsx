@@ -5,7 +5,7 @@ import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import { usePlayerName } from "../round/usePlayerName.ts";
 import styles from "./SayAndStrike.module.css";
-import { TEACHERS_VOICE } from "./sayAndStrikeRound.ts";
+import { TEACHERS_VOICE } from "./speaker.ts";
 
 /** With fewer syllables known there is nothing to tell apart. */
 export const FEWEST_LEARNT = 2;

@@ -1,10 +1,8 @@
 /** The answers that are struck to one call, each at the kit it is struck on. */
 import type { Call, PlayerId, SaidStroke } from "../../../engine/rounds/index.ts";
 import type { KitLog } from "../../session/kitLog.ts";
+import type { Seats } from "./seats.ts";
 import { StruckPhrase, silenceMs } from "./struckPhrase.ts";
-
-/** Where each is heard. */
-export type Seats = ReadonlyMap<PlayerId | null, KitLog>;
 
 export class AnswersStruck {
   readonly #phrases = new Map<PlayerId | null, StruckPhrase>();

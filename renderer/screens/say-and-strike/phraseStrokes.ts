@@ -9,7 +9,7 @@ import {
   syllableOf,
   wordsOfPhrase,
 } from "../../../engine/speech/index.ts";
-import { type Bpm, beatSeconds, median, toNumber } from "../../../engine/units/index.ts";
+import { type Bpm, beatSeconds, median, type Seconds, toNumber } from "../../../engine/units/index.ts";
 
 const COUNTED: Counting = { counted: true, voice: "snare" };
 /** A player's beat, where it is told from the strokes alone: kept within these by doubling. Our choice. */
@@ -44,6 +44,17 @@ export function wordsOf(
   return strokes.flatMap(({ time, voice }) => {
     const syllable = syllableOf(set, voice);
     return syllable ? [{ time, text: syllable.text }] : [];
+  });
+}
+
+/** What was heard said, as the strokes that were meant; what is no syllable of the set is left out. */
+export function saidStrokes(
+  heard: readonly { readonly centre: Seconds; readonly syllable: string }[],
+  { syllables }: SyllableSet,
+): readonly SaidStroke[] {
+  return heard.flatMap(({ centre, syllable }) => {
+    const voice = syllables.find(({ text }) => text === syllable)?.voice;
+    return voice ? [{ time: centre, voice }] : [];
   });
 }
 

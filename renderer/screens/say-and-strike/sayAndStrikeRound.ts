@@ -11,7 +11,6 @@ import {
   isCalled,
   MOST_STROKES,
   type PlayerId,
-  playerInTurn,
   playersAsked,
   rungResultsOf,
   type SaidStroke,
@@ -19,45 +18,28 @@ import {
   stillToStrike,
 } from "../../../engine/rounds/index.ts";
 import type { Level, Phrase } from "../../../engine/score/index.ts";
-import {
-  HOUSE_SPEAKER,
-  type LeftOff,
-  nextRung,
-  PhraseTextError,
-  type SyllableSet,
-  sayWords,
-} from "../../../engine/speech/index.ts";
-import { type Bpm, type Chance, seededChance } from "../../../engine/units/index.ts";
+import { type LeftOff, nextRung, PhraseTextError, type SyllableSet } from "../../../engine/speech/index.ts";
+import type { Bpm, Chance } from "../../../engine/units/index.ts";
 import { leftOff, type PhrasesBefore } from "../../app/phrasesEarlier.ts";
 import type { ReadState } from "../../app/readForLesson.ts";
 import type { SoundDesk } from "../../audio/soundDesk.ts";
 import type { Playing } from "../../audio/strokePlayer.ts";
 import type { SyllableEar } from "../../microphone/syllableEar.ts";
-import type { KitLog } from "../../session/kitLog.ts";
 import type { LessonBook } from "../../session/lessonBook.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import { Store, type Watched, watchAll } from "../../session/store.ts";
 import type { CommandActs, FramedRound, RoundOnWall } from "../round/framedRound.ts";
-import type { KitsHeard } from "../round/kitsHeard.ts";
 import { RoundOfLesson } from "../round/roundOfLesson.ts";
 import { whoAnswers } from "../round/whoAnswers.ts";
-import { AnswersStruck, type Seats } from "./answersStruck.ts";
+import { AnswersStruck } from "./answersStruck.ts";
 import { type Doing, NOTHING, type Proposal } from "./doing.ts";
 import { drawnPhrase } from "./drawnPhrase.ts";
 import { sayAndStrikeOnWall } from "./onWall.ts";
-import { strokesOf, tempoOf, typedPhrase, wordsOf } from "./phraseStrokes.ts";
+import { saidStrokes, strokesOf, tempoOf, typedPhrase } from "./phraseStrokes.ts";
+import { isEachSeated, type SeatedKits, seatsFor } from "./seats.ts";
+import { soundCall } from "./soundCall.ts";
+import { speakerNow } from "./speaker.ts";
 import { StruckPhrase, silenceMs } from "./struckPhrase.ts";
-
-/** Whose examples the ear goes by where nobody in particular speaks. */
-export const TEACHERS_VOICE = "teacher";
-/** Sample rate of what the program says: all that a formant voice has, and little to compute. */
-const VOICE_RATE = 24_000;
-const STRUCK_VELOCITY = 0.7;
-/** What the round needs of the kits. */
-export interface SeatedKits extends KitsHeard {
-  /** The kit a student sits at by the lesson; `null` where it does not say. */
-  readonly seatOf: (player: PlayerId) => KitLog | null;
-}
 
 export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implements FramedRound {
   readonly ear: SyllableEar;
@@ -157,10 +139,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
 
   /** Whose voice the microphone hears now. */
   speaker(): string {
-    const play = this.get();
-    if (play.own.roles === "student-strikes") return TEACHERS_VOICE;
-    const { call } = play.own;
-    return (call && isCalled(call) ? this.answerer() : playerInTurn(play)) ?? "student";
+    return speakerNow(this.get(), this.answerer());
   }
 
   /** How hard the next phrase of the program is, from 1: for several at once as hard as the one can take who takes least. */
@@ -294,21 +273,13 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
   /** Whether each who is still waited for strikes at a kit of their own, so that nobody need say whose answer it is. */
   isSeated(): boolean {
     const { call, roles } = this.get().own;
-    return (
-      roles === "student-strikes" &&
-      call !== null &&
-      stillToStrike(call).every((player) => this.#seatOf(player) !== null)
-    );
+    return roles === "student-strikes" && call !== null && isEachSeated(call, this.#kits);
   }
 
   /** The next answer is this player's. */
   choose(player: PlayerId | null): void {
     this.doing.dispatch({ chosen: player ?? undefined });
     this.#settle();
-  }
-
-  #seatOf(player: PlayerId | null): KitLog | null {
-    return player === null ? null : this.#kits.seatOf(player);
   }
 
   #read(text: string, tempoBpm: Bpm): Phrase | null {
@@ -328,11 +299,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
     const isStill = this.get();
     const heard = await this.ear.hear(this.speaker());
     if (heard === null || this.get().own !== isStill.own || this.get().stage !== "running") return;
-    const set = this.#syllables.get();
-    const strokes = heard.flatMap(({ centre, syllable }): readonly SaidStroke[] => {
-      const voice = set.syllables.find(({ text }) => text === syllable)?.voice;
-      return voice ? [{ time: centre, voice }] : [];
-    });
+    const strokes = saidStrokes(heard, this.#syllables.get());
     if (strokes.length > 0)
       this.doing.dispatch({ proposal: { as, strokes: strokes.slice(0, MOST_STROKES), words: heard } });
   }
@@ -369,18 +336,9 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
     this.round.add({ kind: "answered", by, strokes, way, level: this.levelOf(by) });
   }
 
-  /** Lets the call sound: said, or struck by the program where it is to be said back. */
   #sayCall(call: Call): void {
     this.#silence();
-    if (call.roles === "student-says") {
-      this.#playing = this.#sound.playStrokes(
-        call.strokes.map(({ time, voice }) => ({ time, voice, velocity: STRUCK_VELOCITY })),
-      );
-      return;
-    }
-    const words = wordsOf(call, this.#syllables.get());
-    if (words.length > 0)
-      this.#playing = this.#sound.playSaid(sayWords(words, HOUSE_SPEAKER, VOICE_RATE, seededChance(1)));
+    this.#playing = soundCall(call, this.#sound, this.#syllables.get());
   }
 
   #silence(): void {
@@ -412,20 +370,7 @@ export class SayAndStrikeRound extends RoundOfLesson<"say-and-strike"> implement
       return;
     }
     const isStruck = own.call !== null && isCalled(own.call) && own.roles === "student-strikes";
-    if (isStruck) this.#answers.hear(this.#seats(own.call), own.call);
+    if (isStruck) this.#answers.hear(seatsFor(own.call, this.answerer(), this.#kits), own.call);
     else this.#answers.stop();
-  }
-
-  /** Each who is still waited for at their own kit; whoever has none strikes at the one that answers, one by one. */
-  #seats(call: Call): Seats {
-    const seats = new Map<PlayerId | null, KitLog>();
-    for (const player of stillToStrike(call)) {
-      const seat = this.#seatOf(player);
-      if (seat) seats.set(player, seat);
-    }
-    const next = this.answerer();
-    const shared = this.#kits.answering();
-    if (!seats.has(next) && ![...seats.values()].includes(shared)) seats.set(next, shared);
-    return seats;
   }
 }

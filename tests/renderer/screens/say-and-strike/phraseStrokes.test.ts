@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { OUR_SYLLABLES, PhraseTextError } from "../../../../engine/speech/index.ts";
 import {
+  saidStrokes,
   strokesOf,
   tempoOf,
   typedPhrase,
@@ -30,4 +31,12 @@ test.each([
   ["a single stroke", [0], 80],
 ] as const)("the tempo of %s", (_, times, bpm) => {
   expect(tempoOf(times.map((time) => ({ time, voice: "snare" })))).toBeCloseTo(bpm);
+});
+
+test("what was heard said is the strokes that were meant, without what is no syllable", () => {
+  const heard = ["doo", "ahem", "ka"].map((syllable, at) => ({ syllable, centre: at / 2 }));
+  expect(saidStrokes(heard, OUR_SYLLABLES)).toEqual([
+    { time: 0, voice: "kick" },
+    { time: 1, voice: "snare" },
+  ]);
 });
