@@ -5,28 +5,23 @@
 import type { Hit } from "../../../engine/kit/index.ts";
 import type { Heard } from "../../../engine/listening/index.ts";
 import type { Presence } from "../../../engine/rooms/index.ts";
-import { aimOf, metreSaid, type Play, type Trading } from "../../../engine/rounds/index.ts";
+import { metreSaid, type Play, type Trading } from "../../../engine/rounds/index.ts";
 import { beatsPerBar, FOUR_FOUR } from "../../../engine/score/index.ts";
 import {
   barAt,
   beatsAt,
-  type Character,
   EARLY_BEATS,
   firstPulse,
   firstPulseWords,
   followedPulse,
   freeTurnAt,
   freeTurnOn,
-  isPhrase,
   LANDING_BEATS,
   type PlayedTurn,
   type Pulse,
-  playedBy,
   type Side,
-  type Turn,
   type TurnNow,
   turnAt,
-  turnHits,
   turnOn,
   turnsOf,
   type Way,
@@ -34,7 +29,7 @@ import {
 import { beatSeconds, type Milliseconds, type Seconds } from "../../../engine/units/index.ts";
 import type { SteppedRound } from "../../session/steppedRound.ts";
 import type { Store } from "../../session/store.ts";
-import { characterOf, playAt } from "./absentPlayers.ts";
+import { AbsentTurns, DECIDES_BEFORE_BEATS } from "./absentTurns.ts";
 import { FarWatch } from "./farWatch.ts";
 import { exchanged, formWords } from "./formTold.ts";
 import { PulseEar } from "./pulseEar.ts";
@@ -46,15 +41,10 @@ import type { TradingPlace } from "./tradingPlace.ts";
 const LEAD_SECONDS: Seconds = 1;
 /** An answer is judged so many beats after its turn: its landing has come by then, and messages that were on the way. */
 const JUDGED_AFTER_BEATS = 0.35;
-/** A player who is not there decides so many beats before the turn what to play: what comes later belongs to that turn. */
-const DECIDES_BEFORE_BEATS = 1 / 8;
 /** With fewer beats the pulse is as likely the double or the half. Our choice. */
 const BEATS_FOR_PULSE = 5;
 /** What is not clear by then is said to be so: two bars of four are nearly over. Our choice. */
 const BEATS_TO_BE_SURE = 7;
-/** A player who is not there calls so many bars in a free form. Our choice. */
-const FREE_CALL_BARS = 2;
-
 /** A form that is traded with another place. */
 export interface FarOver {
   readonly way: Way;
@@ -82,6 +72,7 @@ export interface FormParts {
 export class FormOn {
   readonly #parts: FormParts;
   readonly #isFree: boolean;
+  readonly #absent: AbsentTurns;
   #timers: ReturnType<typeof setTimeout>[] = [];
   #stops: (() => void)[] = [];
   #ear: PulseEar | undefined;
@@ -99,6 +90,14 @@ export class FormOn {
     this.#parts = parts;
     const { set, calls } = this.#play().own;
     this.#isFree = set.form === "free";
+    this.#absent = new AbsentTurns({
+      now: parts.on.get,
+      play: () => this.#play(),
+      place: parts.place,
+      isFree: this.#isFree,
+      at: (moment, act) => this.#at(moment, act),
+      playing: (stop) => this.#stops.push(stop),
+    });
     const metre = metreSaid(set) ?? FOUR_FOUR;
     const turns = turnsOf(set.form, {
       groove: set.groove,
@@ -107,7 +106,7 @@ export class FormOn {
     });
     const counted = countedSeconds({ metre, tempoBpm: set.tempoBpm });
     const from = parts.over?.line ?? parts.place.now() + LEAD_SECONDS + counted;
-    const isOwnPulse = set.time === "first-player" && characterOf(set.kits, calls) === null;
+    const isOwnPulse = set.time === "first-player" && this.#absent.character(calls) === null;
     const pulse: Pulse | null = isOwnPulse ? null : { from, tempoBpm: set.tempoBpm, metre };
     parts.on.dispatch({ ...NOTHING_ON, turns, pulse, began: this.#isFree && pulse ? [from] : [] });
     this.#hearKits();
@@ -137,7 +136,7 @@ export class FormOn {
     const { turns, began, pulse } = this.#parts.on.get();
     const next = turns[began.length];
     if (!this.canPassOn || !next || !pulse) return;
-    if (this.#character(next.side) === null) this.#pass(passedByHand(time, pulse));
+    if (this.#absent.character(next.side) === null) this.#pass(passedByHand(time, pulse));
     else this.#passAt(barAt(pulse, Math.max(0, Math.ceil(decidedBars(pulse, time)))));
   }
 
@@ -225,15 +224,10 @@ export class FormOn {
     if (!this.#isFree || !pulse || !first || at?.stage !== "on") return;
     if (side === null || side === at.turn.side) return;
     // Beside a player who is not there turns go by bar lines: a pick-up, or a last stroke, does not take theirs away.
-    if (this.#character(0) !== null || this.#character(1) !== null) return;
+    if (this.#absent.character(0) !== null || this.#absent.character(1) !== null) return;
     // Whoever plays has the turn; but what comes with the other's first stroke is the landing of the turn before.
     const landed = (began.at(-1) ?? pulse.from) + LANDING_BEATS * beatSeconds(pulse.tempoBpm);
     if (began.length < 2 || first.time > landed) this.#pass(first.time);
-  }
-
-  /** Which player, who is not there, has this side. */
-  #character(side: Side): Character | null {
-    return characterOf(this.#play().own.set.kits, side);
   }
 
   #pulseHeard(hearing: Heard, first: Seconds): void {
@@ -256,7 +250,7 @@ export class FormOn {
   }
 
   #goOn(): void {
-    this.#decideSoon(0);
+    this.#absent.decideSoon(0);
     this.#untilItsLine(0);
     this.#follow();
   }
@@ -275,7 +269,7 @@ export class FormOn {
     on.dispatch({ at });
     if (!this.#isFree && indexOf(at) !== indexOf(before)) {
       if (before?.stage === "on") this.#turnOver(turnOn(before.turn, pulse), before.next === null);
-      if (at.stage === "on") this.#decideSoon(at.index + 1);
+      if (at.stage === "on") this.#absent.decideSoon(at.index + 1);
     }
     if (at.stage === "after") return;
     const after = on.get().pulse ?? pulse;
@@ -288,7 +282,7 @@ export class FormOn {
   #passAt(line: Seconds): void {
     const { on } = this.#parts;
     on.dispatch({ passesAt: line });
-    this.#decideSoon(on.get().began.length);
+    this.#absent.decideSoon(on.get().began.length);
     this.#at(line, () => this.#pass(line));
   }
 
@@ -303,11 +297,8 @@ export class FormOn {
 
   /** In a free form a player who is not there passes the turn on at a line that is known when it begins. */
   #untilItsLine(index: number): void {
-    const { turns, pulse } = this.#parts.on.get();
-    const turn = turns[index];
-    if (!this.#isFree || !turn || !pulse || this.#character(turn.side) === null) return;
-    const { fromBar, bars } = this.#laidOut(index, turn, pulse);
-    this.#passAt(barAt(pulse, fromBar + (bars ?? 0)));
+    const line = this.#absent.endsAt(index);
+    if (line !== null) this.#passAt(line);
   }
 
   /** Closes the turn that is on in a free form. False where none has begun. */
@@ -378,75 +369,6 @@ export class FormOn {
     const says = [...before, ...formWords({ hits, played }, names(), this.#clockMs())];
     this.silence(isLeft);
     round.add({ kind: "form-over", says });
-  }
-
-  /** A player who is not there decides just before the line of the turn what to play. */
-  #decideSoon(index: number): void {
-    const { turns, pulse, passesAt } = this.#parts.on.get();
-    const turn = turns[index];
-    if (!turn || !pulse || !isPhrase(turn)) return;
-    const character = this.#character(turn.side);
-    if (character === null) return;
-    const line = this.#isFree ? (passesAt ?? pulse.from) : barAt(pulse, turn.fromBar);
-    const before = line - DECIDES_BEFORE_BEATS * beatSeconds(pulse.tempoBpm);
-    this.#at(before, () => this.#decide(index, turn, character));
-  }
-
-  #decide(index: number, turn: Turn, character: Character): void {
-    const { on, place } = this.#parts;
-    const { turns, pulse: now, hits } = on.get();
-    if (!now) return;
-    const { own, dealt } = this.#play();
-    const before = turns[index - 1];
-    const isFollowed = own.set.time === "first-player" && !this.#isFree && before !== undefined;
-    // The turn before this one is over only at the line; where the players have the pulse then is known by now.
-    const pulse = isFollowed ? followedPulse(hits, turnOn(before, now)) : now;
-    const laidOut = this.#laidOut(index, turn, pulse);
-    const phrase = playedBy({
-      character,
-      turn: laidOut,
-      pulse,
-      called: turn.part === "answer" ? this.#called(index, pulse) : null,
-      aim: aimOf(own.set, turn.exchange, dealt),
-      chance: place.chance,
-    });
-    const playing = playAt(place.kits[turn.side], phrase, barAt(pulse, laidOut.fromBar), {
-      sound: place.sound,
-      at: (moment, act) => this.#at(moment, act),
-    });
-    this.#stops.push(() => playing.stop());
-  }
-
-  /** A turn of a player who is not there, with its bars: in a free form it begins with a bar, and lasts as long as was called. */
-  #laidOut(index: number, turn: Turn, pulse: Pulse): Turn {
-    if (turn.bars !== null) return turn;
-    const { began, passesAt } = this.#parts.on.get();
-    const inBar = beatsPerBar(pulse.metre);
-    const line = began[index] ?? passesAt ?? pulse.from;
-    const fromBar = Math.max(0, Math.round(beatsAt(pulse, line) / inBar));
-    const called = turn.part === "answer" ? this.#called(index, pulse) : null;
-    return {
-      ...turn,
-      fromBar,
-      bars: called ? Math.max(1, fromBar - called.turn.fromBar) : FREE_CALL_BARS,
-    };
-  }
-
-  /** The call that is answered in a turn, which may be over only at the line; in a free form with the bar of its first stroke. */
-  #called(index: number, pulse: Pulse) {
-    const { turns, hits, played, began, passesAt } = this.#parts.on.get();
-    const exchange = turns[index]?.exchange;
-    const isCall = (turn: Turn): boolean => turn.exchange === exchange && turn.part === "call";
-    const over = played.find(({ turn }) => isCall(turn));
-    const planned = turns.find(isCall);
-    if (!planned) return null;
-    const span = { from: began[index - 1] ?? pulse.from, until: began[index] ?? passesAt ?? pulse.from };
-    const call = over ?? (this.#isFree ? freeTurnOn(planned, pulse, span) : turnOn(planned, pulse));
-    const { phrase } = turnHits(hits, call);
-    const [first] = phrase;
-    if (!this.#isFree || !first) return { turn: call.turn, phrase };
-    const fromBar = Math.round(beatsAt(pulse, first.time) / beatsPerBar(pulse.metre));
-    return { turn: { ...call.turn, fromBar }, phrase };
   }
 
   #at(moment: Seconds, act: () => void): void {
