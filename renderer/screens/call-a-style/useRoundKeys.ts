@@ -3,7 +3,7 @@ import type { NextStyle } from "../desk/nextStyle.ts";
 import type { StyleRound } from "./styleRound.ts";
 
 /** Controls that use Space and Enter themselves, or letters. */
-const USES_KEYS = "button, a, input, textarea, select, summary, [role], [contenteditable]";
+export const USES_KEYS = "button, a, input, textarea, select, summary, [role], [contenteditable]";
 
 /** Whether a key struck there belongs to the control in focus. */
 export function usesKeys(target: EventTarget | null): boolean {
