@@ -156,14 +156,19 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     clearTimeout(this.#timer);
     this.#sound.stopClick();
     this.dispatch({ kind: "stopped", hits });
+    const thoughtOver = takeThoughtOver(this.get());
+    // Where another player has sat down meanwhile, it may be another take that is thought over: what comes of this one is dropped.
+    const isThisTake = (): boolean => takeThoughtOver(this.get()) === thoughtOver;
     try {
       // A file that was read at once was not played to the click.
       const click = this.#taken.isLive ? at.click : null;
       const judgement = await this.#judge.judge({ hits, styleId: asked.styleId, click, level });
+      if (!isThisTake()) return;
       const before = this.get().at;
       this.dispatch({ kind: "judged", judgement });
       if (before.stage === "judging" && before.isAgainAsked) this.start();
     } catch (error) {
+      if (!isThisTake()) return;
       this.dispatch({ kind: "failed", reason: error instanceof Error ? error.message : String(error) });
     }
   }
@@ -196,6 +201,11 @@ export class StyleRound extends Store<Sitting, RoundEvent> {
     }
     if (this.get().at.stage === "playing") this.#askSoon();
   }
+}
+
+/** The strokes of the take that is thought over, as one and the same list as long as it is. */
+function takeThoughtOver({ at }: Sitting): readonly Hit[] | undefined {
+  return at.stage === "judging" ? at.hits : undefined;
 }
 
 /** Gaps by chance fall differently in every take. */

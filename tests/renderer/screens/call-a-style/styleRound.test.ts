@@ -38,6 +38,8 @@ class RecordingJudge {
   own: readonly OwnTakes[] = [];
   hears: Hearing = hearing;
   fails = false;
+  /** What an answer waits for. */
+  readonly waits: Promise<void>[] = [];
 
   begin(_styleId: string | null, own: readonly OwnTakes[]): void {
     this.begun += 1;
@@ -53,6 +55,7 @@ class RecordingJudge {
   async judge(take: TakeToJudge): Promise<Judgement> {
     if (this.fails) throw new Error("the worker is gone");
     this.judged = take;
+    await this.waits.shift();
     return { hearing: this.hears, compared: null, hitCount: take.hits.length, click: take.click };
   }
 }
@@ -189,6 +192,25 @@ test("again is not asked of another player who sits down meanwhile", async () =>
   round.changePlayer();
   await thoughtOver;
   expect(round.get().at.stage).toBe("before");
+});
+
+test("what comes of a take is dropped where another player has sat down and ended one of their own", async () => {
+  const { round, log, judge } = newRound();
+  const ready: (() => void)[] = [];
+  for (let take = 0; take < 2; take += 1) judge.waits.push(new Promise((done) => ready.push(done)));
+  round.start();
+  log.append([strike(1)]);
+  const first = round.stop();
+  round.changePlayer();
+  round.start();
+  log.append([strike(2), strike(3)]);
+  const second = round.stop();
+  ready[0]?.();
+  await first;
+  expect(round.get().at).toMatchObject({ stage: "judging", hits: [{ time: 2 }, { time: 3 }] });
+  ready[1]?.();
+  await second;
+  expect(round.get().at).toMatchObject({ stage: "after", judgement: { hitCount: 2 } });
 });
 
 test("the next take begins with those before it that were heard as called", async () => {
