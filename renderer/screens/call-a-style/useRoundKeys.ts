@@ -11,9 +11,8 @@ export function usesKeys(target: EventTarget | null): boolean {
 }
 
 /**
- * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again (while a take is thought over,
- * as soon as it is), N goes to another style, or to the
- * next of those that were dealt.
+ * The keys of a round: Space or Enter begins, Escape or Enter ends, R plays again (while a take is thought over, as
+ * soon as it is), N goes to another style, or to the next of those that were dealt.
  * A report is left by a key of its own, so that a second Enter does not wipe it away.
  */
 export function useRoundKeys(round: StyleRound, next: NextStyle | undefined): void {

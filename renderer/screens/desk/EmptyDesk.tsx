@@ -33,7 +33,9 @@ export function EmptyDesk() {
           <a href={hrefOf("studio")}>Studio</a>.
         </p>
       )}
-      <p className={styles.say}>Put your students there, and this page tells you each day who is next.</p>
+      <p className={styles.say}>
+        Put your students on the Roster, and this page tells you each day who is next.
+      </p>
       <ul className={styles.ways}>
         <li>
           <a className={styles.go} href={hrefOf("roster", "new")}>
