@@ -7,6 +7,7 @@ import { type Heard, hear, type Stock } from "../../listening/index.ts";
 import type { Groove } from "../../score/index.ts";
 import type { Bpm } from "../../units/index.ts";
 import { barSeconds, besideGroove } from "./besideGroove.ts";
+import { clickFromEntry } from "./cameIn.ts";
 import type { Judgement, TakeToJudge } from "./judgement.ts";
 import { driftsInSilences } from "./silences.ts";
 import { calledStock, hearTake, STOCK } from "./takeListener.ts";
@@ -17,25 +18,23 @@ const BARS_TO_TELL_VARIANTS = 8;
 /** @param stock the catalogue, as `stockOfPlayer` gives it. */
 export function judgeTake(take: TakeToJudge, stock: Stock = STOCK): Judgement {
   const hearing = hearTake(take.hits, take.styleId, take.click ?? undefined, stock);
-  return {
-    hearing,
-    compared: hearing.kind === "heard" ? compare(take, hearing, stock) : null,
-    hitCount: take.hits.length,
-    click: take.click,
-  };
+  const { compared, click } =
+    hearing.kind === "heard" ? compare(take, hearing, stock) : { compared: null, click: take.click };
+  return { hearing, compared, hitCount: take.hits.length, click };
 }
 
-function compare(take: TakeToJudge, heard: Heard, stock: Stock): Judgement["compared"] {
+function compare(take: TakeToJudge, heard: Heard, stock: Stock): Pick<Judgement, "compared" | "click"> {
   const tempoBpm = take.click?.tempoBpm ?? pulseTempo(take, heard, stock);
   const variants = written(take.styleId, heard, stock);
   const groove = closest(variants, take, tempoBpm);
-  if (!groove) return null;
+  if (!groove) return { compared: null, click: take.click };
+  const click = take.click && clickFromEntry(take.click, take.hits, groove.metre);
   const report = besideGroove(take.hits, groove, {
     tempoBpm,
-    click: take.click,
+    click,
     ...(take.level ? { level: take.level } : {}),
   });
-  return { groove, report, gapDrifts: driftsInSilences(report, take.click) };
+  return { compared: { groove, report, gapDrifts: driftsInSilences(report, take.click, click) }, click };
 }
 
 /** The tempo at which the take is laid beside what is written. */
@@ -64,11 +63,12 @@ function writtenInStock(id: string | undefined, { grooves }: Stock): readonly Gr
 function closest(variants: readonly Groove[], take: TakeToJudge, tempoBpm: Bpm): Groove | undefined {
   const [only, ...others] = variants;
   if (!only || others.length === 0) return only;
-  const from = take.click?.from ?? take.hits[0]?.time ?? 0;
   const fits = variants.map((groove) => {
+    const click = take.click && clickFromEntry(take.click, take.hits, groove.metre);
+    const from = click?.from ?? take.hits[0]?.time ?? 0;
     const until = from + BARS_TO_TELL_VARIANTS * barSeconds(groove, tempoBpm);
     const hits = take.hits.filter(({ time }) => time < until);
-    return { groove, fit: fitOf(besideGroove(hits, groove, { tempoBpm, click: take.click })) };
+    return { groove, fit: fitOf(besideGroove(hits, groove, { tempoBpm, click })) };
   });
   return fits.reduce((best, next) => (next.fit > best.fit ? next : best)).groove;
 }

@@ -27,6 +27,6 @@ export interface Judgement {
     readonly gapDrifts: readonly GapDrift[];
   } | null;
   readonly hitCount: number;
-  /** The click the take was played to; `null` without one. */
+  /** The click the take was played to, from the bar the player came in on (`cameIn.ts`); `null` without one. */
   readonly click: TakeClick | null;
 }
