@@ -28,7 +28,7 @@ export function answerAt(ipc: Pick<IpcMain, "handle">, answers: Answers): void {
   for (const name of DOOR_NAMES) {
     ipc.handle(channelOf(name), (event, asked: unknown) => {
       if (!mayAsk(event.senderFrame))
-        throw new Error(`${name} was asked by a page that is not the program's.`);
+        throw new Error(`${name} was asked by a page that is not the program’s.`);
       return answered(name, answers, asked);
     });
   }

@@ -11,7 +11,7 @@ export function fileTrouble(what: string, error: unknown): string {
     case "EACCES":
     case "EPERM":
     case "EROFS":
-      return `${what}: this is not allowed there. Choose another place, or allow it in the system's settings.`;
+      return `${what}: this is not allowed there. Choose another place, or allow it in the system’s settings.`;
     case "EBUSY":
     case "ETXTBSY":
       return `${what}: another program holds it open. Close it there, and try again.`;

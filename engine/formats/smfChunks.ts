@@ -63,7 +63,7 @@ export function chunksOf(bytes: Uint8Array): Chunks {
       );
     }
     if (at === 0 && end < CHUNK_HEAD_BYTES + HEADER_DATA_BYTES)
-      throw new SmfError("The file's header is too short.");
+      throw new SmfError("The file’s header is too short.");
     if (name === "MTrk") tracks.push(bytes.subarray(at + CHUNK_HEAD_BYTES, end));
     at = end;
   }
@@ -93,12 +93,12 @@ function formatOf(view: DataView): 0 | 1 {
 function divisionOf(view: DataView): Division {
   const division = view.getUint16(CHUNK_HEAD_BYTES + 4);
   if ((division & 0x8000) === 0) {
-    if (division === 0) throw new SmfError("The file's header gives no division of time.");
+    if (division === 0) throw new SmfError("The file’s header gives no division of time.");
     return { of: "quarter", ticks: division };
   }
   const rate = 256 - (division >> 8);
   const ticksPerFrame = division & 0xff;
-  if (ticksPerFrame === 0) throw new SmfError("The file's header gives no division of time.");
+  if (ticksPerFrame === 0) throw new SmfError("The file’s header gives no division of time.");
   // RP-001: "29" stands for 30 drop frame, which runs at 30000/1001 frames a second.
   return { of: "second", ticks: (rate === 29 ? 30_000 / 1001 : rate) * ticksPerFrame };
 }

@@ -61,7 +61,7 @@ function tag(bytes: Uint8Array, at: number): string {
 }
 
 function readFormat(view: DataView, at: number, length: number): Format {
-  if (length < FORMAT_BYTES) throw new WavError(`The WAV file's fmt chunk is cut short at ${length} bytes.`);
+  if (length < FORMAT_BYTES) throw new WavError(`The WAV file’s fmt chunk is cut short at ${length} bytes.`);
   const named = view.getUint16(at, true);
   const encoding =
     named === EXTENSIBLE && length >= SUB_FORMAT_AT + 2 ? view.getUint16(at + SUB_FORMAT_AT, true) : named;

@@ -16,7 +16,7 @@ const keptEventSchema = sessionEventSchema.refine(
 
 export const storedEventSchema = z
   .object({ version: z.literal(3), lessonId: idSchema, seq: z.int().min(1), event: keptEventSchema })
-  .refine(({ seq, event }) => seq === event.seq, "the row's number is not its event's")
+  .refine(({ seq, event }) => seq === event.seq, "the row’s number is not its event’s")
   .readonly();
 export type StoredEvent = z.infer<typeof storedEventSchema>;
 

@@ -106,7 +106,7 @@ function beatsBefore({ bars, notes }: VoiceLines, beatsInBar: number, lastLine: 
   const [first] = notes;
   if (!first) throw new GridError(lastLine, 1, "a fill needs a stroke.");
   if (compare(first.position, fraction(beatsInBar)) >= 0) {
-    throw new GridError(lastLine, 1, "the fill's first bar is silent; leave that bar out.");
+    throw new GridError(lastLine, 1, "the fill’s first bar is silent; leave that bar out.");
   }
   return floor(first.position);
 }

@@ -62,7 +62,7 @@ export function SoundControls() {
       </RadioGroup>
       {isHearingNoteDue && <HearingNote onRead={() => sound.hearingNoteRead()} />}
       <Toggle isOn={kitIsSilent && drumsOn} onChange={(isOn) => void sound.setKitIsSilent(isOn)}>
-        Sound the kit's strokes, too, for a kit with no module
+        Sound the kit’s strokes, too, for a kit with no module
       </Toggle>
     </section>
   );

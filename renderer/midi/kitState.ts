@@ -79,9 +79,9 @@ export function kitSentence(kit: KitState): string {
     case "no-web-midi":
       return "This browser has no Web MIDI. Open Throneside in its own window, or in a browser built on Chromium. Until then, play on the keys of this computer.";
     case "refused":
-      return "MIDI was refused for this page. Allow MIDI devices in the browser's settings for this page, then connect again.";
+      return "MIDI was refused for this page. Allow MIDI devices in the browser’s settings for this page, then connect again.";
     case "failed":
-      return `The computer's MIDI did not start: ${kit.reason}. Check the cable, close other programs that use the kit, then connect again.`;
+      return `The computer’s MIDI did not start: ${kit.reason}. Check the cable, close other programs that use the kit, then connect again.`;
     case "no-input":
       return "MIDI is allowed, but no kit is plugged in. Plug it in: it is taken up by itself.";
     case "several":

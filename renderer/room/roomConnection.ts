@@ -52,10 +52,10 @@ const ENDS: ReadonlyMap<number, string> = new Map([
   [0x82, "The broker did not understand this program."],
   [0x84, "This broker does not speak MQTT 5. Choose one that does, or open a room with this program."],
   [0x85, "The broker does not take the name this program gave itself."],
-  [0x86, "The room's name or its code is not right. Read both again where the room was opened."],
+  [0x86, "The room’s name or its code is not right. Read both again where the room was opened."],
   [
     0x87,
-    "The room does not let this program do that: the name, the code or the broker's own rules are against it.",
+    "The room does not let this program do that: the name, the code or the broker’s own rules are against it.",
   ],
   [0x8a, "This program is shut out of the broker."],
   [0x8c, "The broker asks for another way to sign in than a name and a code."],

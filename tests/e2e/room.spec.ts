@@ -87,7 +87,7 @@ anyTest(
     await page.goto("./#/kit/room");
     await fillInRoom(page, read("Noor", { code: "WRONG-CODE-0" }));
     await page.getByRole("button", { name: "Join the room" }).click();
-    await expect(page.getByText("The room's name or its code is not right.")).toBeVisible();
+    await expect(page.getByText("The room’s name or its code is not right.")).toBeVisible();
     await expectClean(page);
     await joinRoom(page, read("Noor"));
     const { port } = room;

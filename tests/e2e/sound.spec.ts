@@ -94,7 +94,7 @@ test.describe("in real time", IN_REAL_TIME, () => {
     ).toBeVisible();
     expect(await handed(page)).toEqual([]);
 
-    await page.getByText("Sound the kit's strokes, too, for a kit with no module").click();
+    await page.getByText("Sound the kit’s strokes, too, for a kit with no module").click();
     const ownMs = await page.evaluate(
       async (bytes) => {
         const input = Object.values(window.virtualInputs)[0];
@@ -156,7 +156,7 @@ test.describe("in real time", IN_REAL_TIME, () => {
 test("strokes struck together all sound, the hi-hat's among them", async ({ page }) => {
   await watchSources(page);
   await openConnected(page);
-  await page.getByText("Sound the kit's strokes, too, for a kit with no module").click();
+  await page.getByText("Sound the kit’s strokes, too, for a kit with no module").click();
   await expect
     .poll(async () => {
       await send(page, [stroke(36)]);
@@ -174,9 +174,9 @@ test("a kit said to be silent is sounded again after a reload, from the first ac
   await watchSources(page);
   await openConnected(page);
   const silentKit = page.getByRole("switch", {
-    name: "Sound the kit's strokes, too, for a kit with no module",
+    name: "Sound the kit’s strokes, too, for a kit with no module",
   });
-  await page.getByText("Sound the kit's strokes, too, for a kit with no module").click();
+  await page.getByText("Sound the kit’s strokes, too, for a kit with no module").click();
   await expect(silentKit).toBeChecked();
   await page.reload();
   await expect(silentKit).not.toBeChecked();

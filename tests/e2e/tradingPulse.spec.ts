@@ -39,7 +39,7 @@ test.describe("the first player's own pulse", IN_REAL_TIME, () => {
     await expectClean(page);
     await page.getByRole("button", { name: "Begin", exact: true }).click();
     await expect(page.getByRole("heading", { level: 2, name: "First kit begins." })).toBeVisible();
-    await expect(page.getByText("The pulse is the first player's.")).toBeVisible();
+    await expect(page.getByText("The pulse is the first player’s.")).toBeVisible();
     await noteTexts(page, "h2");
 
     const groove = STYLES.find(({ id }) => id === "bembe")?.variants[0];

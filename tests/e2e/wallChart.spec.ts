@@ -131,7 +131,7 @@ test("the hands: chosen, then played on two pads that are set in Kit; one pad is
   await expect(page.getByText(`Left hand: snare, note ${SNARE}.`)).toBeVisible();
   await page.getByRole("button", { name: "Set the right hand" }).click();
   await send(page, [stroke(SNARE)]);
-  await expect(page.getByText("That is the other hand's pad already. Strike another one.")).toBeVisible();
+  await expect(page.getByText("That is the other hand’s pad already. Strike another one.")).toBeVisible();
   await page.getByRole("button", { name: "Set the right hand" }).click();
   await send(page, [stroke(FLOOR_TOM)]);
   await expect(page.getByText(`Right hand: floor tom, note ${FLOOR_TOM}.`)).toBeVisible();

@@ -248,7 +248,7 @@ const list: readonly Point[] = [
           { url: "app://throneside/", parent: {} },
           null,
         ])
-          await expect(book.webContents.ask(channel, {}, frame)).rejects.toThrow("not the program's");
+          await expect(book.webContents.ask(channel, {}, frame)).rejects.toThrow("not the program’s");
       }
       // Each window's own `ipc`: what is heard at all comes from the book.
       expect(shellText).not.toMatch(/import \{[^}]*\bipcMain\b[^}]*\} from "electron"/);

@@ -8,7 +8,7 @@ export const merengue: StyleText = {
   feel: "straight",
   tempo: "120-160",
   itself:
-    "The kick on every beat, the snare's syncopated call, and four sixteenths on the high tom to close the bar.",
+    "The kick on every beat, the snare’s syncopated call, and four sixteenths on the high tom to close the bar.",
   source: "what most bars of Groove MIDI Dataset d4-s1-9 play (one player)",
   own: `
     high-tom | .... .... .... xxxx |

@@ -7,7 +7,7 @@ export const partidoAlto: StyleText = {
   metre: "2/4",
   feel: "straight",
   tempo: "90-110",
-  itself: "The samba's kick under a broken, two-bar call of the cross-stick that avoids the first beat.",
+  itself: "The samba’s kick under a broken, two-bar call of the cross-stick that avoids the first beat.",
   source: "common practice, no source; books differ on the call",
   own: `
     kick | x..x x..x |`,

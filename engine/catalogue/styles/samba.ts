@@ -8,7 +8,7 @@ export const samba: StyleText = {
   feel: "straight",
   tempo: "85-120",
   itself:
-    "The kick's one and its sixteenth before, the low drum answering on two, the pedal between, hands in sixteenths.",
+    "The kick’s one and its sixteenth before, the low drum answering on two, the pedal between, hands in sixteenths.",
   source:
     "pedal and floor tom: Groove MIDI Dataset d5-s1-3 and d5-s1-4; the accents of the hands: samba timeline, Toussaint, BRIDGES 2005; kick: common practice, no source",
   own: `

@@ -8,7 +8,7 @@ export const swing: StyleText = {
   feel: "swung 2 triplets",
   tempo: "100-240",
   itself:
-    "The ride's long, long-short, long, long-short, and the hi-hat pedal on two and four; the snare is free.",
+    "The ride’s long, long-short, long, long-short, and the hi-hat pedal on two and four; the snare is free.",
   source:
     "ride and pedal: what most bars of Groove MIDI Dataset d1-s1-76 and d1-s1-77 play; the feathered kick: common practice, no source",
   own: `

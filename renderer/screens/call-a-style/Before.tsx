@@ -102,7 +102,7 @@ function Called({
 }
 
 const FREE_CHOICE = "Whatever comes to mind: I will say what I hear, or that it is none I know.";
-const OF_THE_SHELF = "A groove of the studio's own Shelf.";
+const OF_THE_SHELF = "A groove of the studio’s own Shelf.";
 
 function homeWords({ metre, tempoBpm }: Groove): string {
   return `${metreName(metre)}, at home from ${tempoBpm.low} to ${tempoBpm.high} a minute.`;

@@ -16,7 +16,10 @@ export function EmptyDesk() {
       margin={
         <>
           <Note heading="Without a student">
-            <p>Kit, Call a Style and Shelf work without one. What is played then is kept of nobody.</p>
+            <p>
+              Every round can be tried without one, and so can Kit and Shelf. What is played then is kept of
+              nobody.
+            </p>
           </Note>
           <Cautions />
         </>

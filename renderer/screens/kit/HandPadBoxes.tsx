@@ -50,7 +50,7 @@ export function HandPadBoxes() {
       ))}
       <p role="status">
         {asked !== null && `Strike the pad of the ${asked === "L" ? "left" : "right"} hand.`}
-        {isRefused && "That is the other hand's pad already. Strike another one."}
+        {isRefused && "That is the other hand’s pad already. Strike another one."}
       </p>
     </Note>
   );

@@ -40,7 +40,7 @@ export function refusedWords(why: Extract<Offered, { kind: "refused" }>["why"]):
     case "music":
       return "That pad is played in music. Strike one that you use for nothing else, or the rims of two toms together.";
     case "not-tom-rims":
-      return "Those are not the rims of two toms by this kit's map. Strike two tom rims, or choose the map that knows them.";
+      return "Those are not the rims of two toms by this kit’s map. Strike two tom rims, or choose the map that knows them.";
     case "not-together":
       return "That was more than one moment. Strike both rims together, once, then wait.";
   }

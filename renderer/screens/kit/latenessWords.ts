@@ -92,8 +92,8 @@ export function microphoneWords(hearing: Hearing): string | undefined {
 /** What a measured figure holds, said before it is kept. */
 export function measuredWords({ how }: Pick<Calibration, "how">): string {
   return how === "microphone"
-    ? "This is the set-up alone: the click's way out, the pad, the module and the cable. Neither you nor the microphone's own delay is in it. What it heard is forgotten."
-    : "This holds the set-up and you: the click's way to your ear, the pad, the module, the cable, and your own habit. Most people strike some milliseconds ahead of a click without knowing it. Keep it, and leans are told from your usual place; for the set-up alone let the microphone listen.";
+    ? "This is the set-up alone: the click’s way out, the pad, the module and the cable. Neither you nor the microphone’s own delay is in it. What it heard is forgotten."
+    : "This holds the set-up and you: the click’s way to your ear, the pad, the module, the cable, and your own habit. Most people strike some milliseconds ahead of a click without knowing it. Keep it, and leans are told from your usual place; for the set-up alone let the microphone listen.";
 }
 
 function capital(text: string): string {

@@ -129,6 +129,6 @@ export async function copyLink(lessonId: string, cursor: number): Promise<string
     await navigator.clipboard.writeText(link);
     return `The link to ${momentWords(cursor, 1)} is copied.`;
   } catch (error) {
-    return `The browser does not let this page copy (${String(error)}). The link is the page's own address.`;
+    return `The browser does not let this page copy (${String(error)}). The link is the page’s own address.`;
   }
 }

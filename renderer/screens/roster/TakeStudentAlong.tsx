@@ -31,7 +31,7 @@ export function TakeStudentAlong({ student }: { readonly student: Student }) {
       <h3>Take along</h3>
       <p>
         One zip: a page to read, tables (CSV), every take as MIDI, and the archive, which a studio can put
-        back. Of lessons with others, only this student's part.
+        back. Of lessons with others, only this student’s part.
       </p>
       <Button isDisabled={saving?.kind === "making"} onPress={() => void save(make)}>
         Take {student.nickname} along

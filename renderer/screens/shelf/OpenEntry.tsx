@@ -78,7 +78,7 @@ export function OpenEntry({ draft }: { readonly draft: Draft }) {
           ) : (
             <p className={styles.say}>
               {styleById(draft.now.styleId ?? "")?.itself ??
-                "It is of the program's own stock: copy it to change it."}
+                "It is of the program’s own stock: copy it to change it."}
             </p>
           )}
         </div>

@@ -16,7 +16,7 @@ export function barsWords(bars: number): string {
 export function fromWords(from: ShelfEntry["from"]): string {
   switch (from.kind) {
     case "catalogue":
-      return "of the program's own stock";
+      return "of the program’s own stock";
     case "written":
       return "written here";
     case "recorded":

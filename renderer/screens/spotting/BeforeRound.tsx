@@ -40,7 +40,9 @@ export function BeforeRound() {
       <p className={styles.soft}>
         {source === "kit"
           ? "You can say otherwise, before the answer or after it."
-          : "I play what this student has met, and one thing that is new."}
+          : round.players().length === 0
+            ? "Without a student I play what is met every day, and now and then something rarer."
+            : "I play what this student has met, and one thing that is new."}
       </p>
     </div>
   );

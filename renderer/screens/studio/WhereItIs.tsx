@@ -49,8 +49,8 @@ export function WhereItIs() {
       <h2>Where it is kept</h2>
       <p>
         {inShell
-          ? "On this computer, in the program's own folder of your user account."
-          : "On this computer, in this browser's storage for this address. Clearing the browser's data of this page clears it too: keep backups."}
+          ? "On this computer, in the program’s own folder of your user account."
+          : "On this computer, in this browser’s storage for this address. Clearing the browser’s data of this page clears it too: keep backups."}
       </p>
       {trouble !== null && (
         <p role="alert" className="trouble">

@@ -25,7 +25,7 @@ export function turnWords({ at, turns }: At, names: readonly [string, string]): 
 }
 
 export function barsLeftWords({ at }: At): string {
-  if (at === null) return "The pulse is the first player's.";
+  if (at === null) return "The pulse is the first player’s.";
   switch (at.stage) {
     case "before":
       return "Counting in";

@@ -52,7 +52,7 @@ export function playedWords(report: StickingReport): readonly string[] {
   ] as const) {
     const strength = secondStrokes?.strength[hand];
     if (strength != null && strength < WEAK_SECOND)
-      said.push(`The second stroke of the ${name} hand's doubles is weaker than the first.`);
+      said.push(`The second stroke of the ${name} hand’s doubles is weaker than the first.`);
   }
   if (tempo)
     said.push(

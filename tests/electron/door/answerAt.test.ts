@@ -56,7 +56,7 @@ describe("who may ask", () => {
     const { contents, asked } = fakeAnswers();
     const answer = contents.ask(channelOf("keepAwake"), { on: true }, frame);
     if (may) expect(await answer).toEqual({ kind: "awake" });
-    else await expect(answer).rejects.toThrow("not the program's");
+    else await expect(answer).rejects.toThrow("not the program’s");
     expect(asked).toHaveLength(may ? 1 : 0);
   });
 });

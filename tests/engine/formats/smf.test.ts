@@ -201,7 +201,7 @@ describe("what cannot be read is said in a sentence", () => {
     {
       fault: "a header too short",
       bytes: file(chunk("MThd", [0, 1, 0, 1]), music),
-      says: "The file's header is too short.",
+      says: "The file’s header is too short.",
     },
     { fault: "a division of 0", bytes: file(header(0, 1, 0), music), says: "gives no division of time" },
     {

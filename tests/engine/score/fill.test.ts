@@ -113,7 +113,7 @@ test.each([
     fault: "a silent first bar",
     text: HEAD,
     lines: "snare | .... | ..xx |",
-    says: "the fill's first bar is silent; leave that bar out",
+    says: "the fill’s first bar is silent; leave that bar out",
   },
   {
     fault: "three bars",

@@ -157,7 +157,7 @@ describe("joining", () => {
     await noor.desk.join(wishFor(room, "Noor"), "WRONG-CODE-0");
     await until("it is refused", () => refusal(noor) !== undefined);
     expect(refusal(noor)).toBe(
-      "The room's name or its code is not right. Read both again where the room was opened.",
+      "The room’s name or its code is not right. Read both again where the room was opened.",
     );
     expect(room.connected()).toBe(0);
     await comeIn(room, "Noor", "player", noor);

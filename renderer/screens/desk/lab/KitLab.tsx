@@ -101,7 +101,7 @@ function LabMargin() {
   return (
     <Note heading="Who hears what">
       <p>
-        The desk hears every kit; a kit hears the desk, and no other kit. Each kit's own computer listens to
+        The desk hears every kit; a kit hears the desk, and no other kit. Each kit’s own computer listens to
         what is played there, and tells the desk every few seconds.
       </p>
     </Note>

@@ -90,6 +90,6 @@ export function JoinForm({ as }: { readonly as?: Role }) {
 function missingOf({ name, address, room }: KeptWish, code: string): string | null {
   if (name.trim() === "") return "Your name is missing.";
   if (address.trim() === "") return "The address is missing.";
-  if (room.trim() === "") return "The room's name is missing.";
+  if (room.trim() === "") return "The room’s name is missing.";
   return code.trim() === "" ? "The code is missing." : null;
 }

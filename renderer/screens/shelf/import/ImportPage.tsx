@@ -19,7 +19,7 @@ export function ImportPage() {
   return (
     <Page
       title="Import MIDI files"
-      sub="The groove that comes round in each is kept under the file's name; what is too short for that, as a phrase."
+      sub="The groove that comes round in each is kept under the file’s name; what is too short for that, as a phrase."
       takesFocus
       margin={
         <Note heading="What can be read">

@@ -448,7 +448,7 @@ describe("the first player's own pulse", () => {
       round.begin();
       expect(round.onWall()).toMatchObject({
         title: "First kit begins.",
-        sub: "The pulse is the first player's.",
+        sub: "The pulse is the first player’s.",
       });
       const bars = [...PHRASE, ...PHRASE.map(([at, voice]) => [at + BAR, voice] as const)];
       await play(kit, first, bars);

@@ -158,7 +158,7 @@ describe("how it was played", () => {
     const words = playedWords(report("double-stroke-open-roll", weak)).filter((each) =>
       each.startsWith("The second"),
     );
-    expect(words).toEqual(["The second stroke of the left hand's doubles is weaker than the first."]);
+    expect(words).toEqual(["The second stroke of the left hand’s doubles is weaker than the first."]);
   });
 
   test.each([
