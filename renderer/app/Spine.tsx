@@ -50,10 +50,12 @@ export function Spine({ here }: { readonly here: ScreenId }) {
           <p role="alert">The browser kept the second window shut. Allow pop-up windows for this page.</p>
         )}
         {second.state === "none" ? (
-          <p>
+          <p className={styles.kit}>
             {kitInShort(kit)}
-            <br />
-            {map.name}
+            <span className={styles.map}>
+              <br />
+              {map.name}
+            </span>
           </p>
         ) : (
           <p>{kitsInShort(kit, second)}</p>

@@ -115,6 +115,8 @@ function ZoneName({
   const baseline = box.y - (ABOVE[rank] ?? 0);
   const line = baseline - 5;
   const words = HALF_WORDS[name] + BRACKET_AIR;
+  // Words wider than their zone stand over its edges, which begin under them.
+  const edgesFrom = box.width / 2 > words ? line : baseline + 4;
   return (
     <g>
       <text x={middle} y={baseline} textAnchor="middle" className={styles.zoneName}>
@@ -122,7 +124,7 @@ function ZoneName({
       </text>
       {[box.x, box.x + box.width].map((edge) => (
         <g key={edge} className={styles.bracket}>
-          <line x1={edge} x2={edge} y1={line} y2={box.y} />
+          <line x1={edge} x2={edge} y1={edgesFrom} y2={box.y} />
           {Math.abs(edge - middle) > words ? (
             <line x1={edge} x2={middle + Math.sign(edge - middle) * words} y1={line} y2={line} />
           ) : null}

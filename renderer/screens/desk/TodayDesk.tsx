@@ -114,7 +114,7 @@ function subWords({ lines, next, later }: ReturnType<typeof useToday>, isReading
   if (next) return `${minutesWords(next.lessonDay.minutes * 60)}, until ${endOf(next.lessonDay)}.`;
   const [first] = later;
   const after = first ? ` ${first.student.nickname} is next, ${laterWords(first)}.` : "";
-  return lines.length > 0 ? `All of today's lessons are held.${after}` : `No lesson today.${after}`;
+  return lines.length > 0 ? `All of today’s lessons are held.${after}` : `No lesson today.${after}`;
 }
 
 function Lines({
@@ -133,7 +133,7 @@ function Lines({
   return (
     <section className={styles.part}>
       <h2>Today</h2>
-      <table>
+      <table className={styles.today}>
         <thead>
           <tr>
             <th scope="col">from</th>

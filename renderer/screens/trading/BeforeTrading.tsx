@@ -34,8 +34,8 @@ export function BeforeTrading() {
   const change = round.wanted.dispatch;
   return (
     <div className={styles.before}>
-      <p>
-        <Button onPress={() => round.show()}>Watch two players trade</Button>{" "}
+      <p className={styles.watch}>
+        <Button onPress={() => round.show()}>Watch two players trade</Button>
         <span className={styles.soft}>Less than a minute, with sound; no kit is needed.</span>
       </p>
       <div className={styles.choices}>
