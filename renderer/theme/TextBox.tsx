@@ -1,5 +1,23 @@
+import type { RefObject } from "react";
 import { FieldError, Input, Label, Text, TextArea, TextField } from "react-aria-components";
 import styles from "./TextBox.module.css";
+
+export interface TextBoxProps {
+  readonly label: string;
+  readonly value: string;
+  /** What it is for, in a clause. */
+  readonly hint?: string;
+  readonly type?: "text" | "date" | "time" | "password";
+  readonly lines?: number;
+  /** Letters at most. */
+  readonly most?: number;
+  readonly autoFocus?: boolean;
+  readonly onChange: (value: string) => void;
+  readonly onEnter?: () => void;
+  /** The key that leads here, as printed on it; of one line only. */
+  readonly keyCap?: string;
+  readonly inputRef?: RefObject<HTMLInputElement | null>;
+}
 
 /** A line to write on, or several. */
 export function TextBox({
@@ -12,19 +30,9 @@ export function TextBox({
   autoFocus = false,
   onChange,
   onEnter,
-}: {
-  readonly label: string;
-  readonly value: string;
-  /** What it is for, in a clause. */
-  readonly hint?: string;
-  readonly type?: "text" | "date" | "time" | "password";
-  readonly lines?: number;
-  /** Letters at most. */
-  readonly most?: number;
-  readonly autoFocus?: boolean;
-  readonly onChange: (value: string) => void;
-  readonly onEnter?: () => void;
-}) {
+  keyCap,
+  inputRef,
+}: TextBoxProps) {
   return (
     <TextField
       className={styles.box ?? ""}
@@ -34,12 +42,17 @@ export function TextBox({
       maxLength={most ?? 4000}
       onChange={onChange}
     >
-      <Label className={styles.label ?? ""}>{label}</Label>
+      <div className={styles.above}>
+        <Label className={styles.label ?? ""}>{label}</Label>
+        {keyCap !== undefined && <kbd>{keyCap}</kbd>}
+      </div>
       {lines > 1 ? (
         <TextArea className={styles.input ?? ""} rows={lines} spellCheck="false" />
       ) : (
         <Input
+          ref={inputRef ?? null}
           className={styles.input ?? ""}
+          aria-keyshortcuts={keyCap}
           autoComplete="off"
           spellCheck="false"
           onKeyDown={(event) => {

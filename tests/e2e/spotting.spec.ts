@@ -50,7 +50,7 @@ test("the program plays: named however it is spelt, known from somewhere, never 
   await nameLine(page).fill("rok eigths");
   await page.keyboard.press("Enter");
   await expect(page.getByRole("heading", { name: "Rock eighths" })).toBeVisible();
-  await expect(page.getByText("It was.")).toBeVisible();
+  await expect(page.getByText("That is its name.")).toBeVisible();
   await expectClean(page);
 
   await page.keyboard.press("n");

@@ -58,6 +58,13 @@ test("from the desk in one action: a look, names however they are spelt, a short
   await expect(page.getByRole("img", { name: /Ratamacue/ })).toHaveCount(0);
   await name(page, "flam taps");
   await expect(page.getByRole("list").getByText("Flam Tap")).toBeVisible();
+  // Letters are commands until the slash has led to the line: then they spell a name.
+  await page.getByRole("main").focus();
+  await page.keyboard.press("/");
+  await page.keyboard.type("paradiddle");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("list").getByText("Single Paradiddle", { exact: true })).toBeVisible();
+  await page.getByRole("button", { name: "Take Single Paradiddle back" }).click();
   await name(page, "quadruple paradiddle");
   await expect(page.getByText("“quadruple paradiddle” is not one of them.")).toBeVisible();
   await name(page, "drag paradiddle");

@@ -22,7 +22,7 @@ test("a straight one is found in a sentence, not in a comment", () => {
   expect(straightIn("const a = \"The kit's map.\"; // it's\n/* the kit's */\n* x")).toEqual([
     '1: const a = "The kit\'s map.";',
   ]);
-  expect(straightIn("const a = `The ${hand}'s pad.`; <p>Two players' turns are</p>")).toHaveLength(1);
+  expect(straightIn("const a = `The pad of {hand}'s side.`;\n<p>Two players' turns are</p>")).toHaveLength(2);
 });
 
 describe.each(["renderer", "engine", "electron"])("%s", (folder) => {

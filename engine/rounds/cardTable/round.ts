@@ -253,7 +253,7 @@ function missedWords({ answer, outcome }: Pick<AnswerToCard, "answer" | "outcome
     case "word":
       return answer.given.trim() === "" ? "Not named." : `Named as "${answer.given.trim()}".`;
     case "choice":
-      return `Taken for: ${(answer.named ?? cardName(answer.meant, "us")).toLowerCase()}.`;
+      return `Taken for ${(answer.named ?? cardName(answer.meant, "us")).toLowerCase()}.`;
     case "struck":
       return answer.words;
     case "said":

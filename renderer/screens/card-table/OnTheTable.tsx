@@ -10,8 +10,9 @@ import {
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useStudio } from "../../app/StudioContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, TextBox } from "../../theme/index.ts";
+import { Button } from "../../theme/index.ts";
 import { NoKit } from "../kit/NoKit.tsx";
+import { AnswerLine } from "../round/AnswerLine.tsx";
 import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { CardFace } from "./CardFace.tsx";
@@ -112,7 +113,7 @@ function Typed() {
   const [text, setText] = useState("");
   return (
     <div className={styles.typed}>
-      <TextBox
+      <AnswerLine
         label="Or type its name"
         hint="Enter answers. Either usage, spelt nearly right, is understood."
         value={text}

@@ -2,7 +2,8 @@ import { useState } from "react";
 import { type Call, stillToStrike } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, TextBox } from "../../theme/index.ts";
+import { Button } from "../../theme/index.ts";
+import { AnswerLine } from "../round/AnswerLine.tsx";
 import { usePlayerName } from "../round/usePlayerName.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { WhoAnswers } from "../round/WhoAnswers.tsx";
@@ -104,7 +105,7 @@ function SayBack({ call }: { readonly call: Call }) {
         )}
       </p>
       <div className={styles.typed}>
-        <TextBox
+        <AnswerLine
           label="Or type it"
           value={typed}
           hint="A beat each, brackets share a beat, - rests."

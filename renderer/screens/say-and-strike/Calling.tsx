@@ -2,7 +2,8 @@ import { useState } from "react";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, NumberBox, TextBox } from "../../theme/index.ts";
+import { Button, NumberBox } from "../../theme/index.ts";
+import { AnswerLine } from "../round/AnswerLine.tsx";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import styles from "./SayAndStrike.module.css";
 import { FEWEST_LEARNT } from "./VoicesLearnt.tsx";
@@ -60,7 +61,7 @@ function TypedPhrase() {
   const [typed, setTyped] = useState("");
   return (
     <div className={styles.typed}>
-      <TextBox
+      <AnswerLine
         label="Type a phrase"
         value={typed}
         hint={`A beat each: ${first?.text} ${second?.text} - (${second?.text} ${second?.text}). Brackets share a beat, - rests. Or count: 1 (2) and 3.`}

@@ -7,8 +7,9 @@ import {
 } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, TextBox } from "../../theme/index.ts";
+import { Button } from "../../theme/index.ts";
 import { NoKit } from "../kit/NoKit.tsx";
+import { AnswerLine } from "../round/AnswerLine.tsx";
 import { strokesWords } from "../round/strokesWords.ts";
 import { useRoundKey } from "../round/useRoundKey.ts";
 import { WhoAnswers } from "../round/WhoAnswers.tsx";
@@ -143,7 +144,7 @@ function NameLine({ question }: { readonly question: SpottingQuestion }) {
   const offered = unclear?.kind === "ask" ? unclear.among : names.offered(said);
   return (
     <div className={styles.line}>
-      <TextBox
+      <AnswerLine
         label="Its name"
         hint="However it is spelt. Enter answers."
         value={typed}

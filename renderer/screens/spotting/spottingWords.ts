@@ -50,14 +50,14 @@ export function answerWords(question: SpottingQuestion, answer: SpottingAnswer):
   const isRight = isSpotted(question, answer);
   switch (answer.way) {
     case "named":
-      if (isRight) return "It was.";
+      if (isRight) return "That is its name.";
       return isRight === null ? `Named: ${answer.thing.name}.` : `Taken for ${answer.thing.name}.`;
     case "played":
       return isRight ? "Played back." : `Played back: ${answer.thing.name}.`;
     case "other-name":
       return `Called “${answer.said}”.`;
     case "aloud":
-      return answer.isRight ? "It was." : "Another name was said.";
+      return answer.isRight ? "Its name was said." : "Another name was said.";
     case "knows-place":
       return "Known from somewhere: the name comes back next time.";
     case "never-heard":

@@ -2,8 +2,9 @@ import { useState } from "react";
 import { rudimentById } from "../../../engine/catalogue/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, TextBox } from "../../theme/index.ts";
+import { Button } from "../../theme/index.ts";
 import { NoKit } from "../kit/NoKit.tsx";
+import { AnswerLine } from "../round/AnswerLine.tsx";
 import { strokesWords } from "../round/strokesWords.ts";
 import { HandPadsNote } from "./HandPadsNote.tsx";
 import styles from "./WallChart.module.css";
@@ -41,7 +42,7 @@ function ToSay() {
           </Button>
         ))}
       </div>
-      <TextBox
+      <AnswerLine
         label="Or type the hands"
         hint="R and L; grace strokes small before, or left out. Enter answers."
         value={text}

@@ -2,7 +2,8 @@ import { useState } from "react";
 import { chartList, chartName } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, TextBox, Toggle } from "../../theme/index.ts";
+import { Button, Toggle } from "../../theme/index.ts";
+import { AnswerLine } from "../round/AnswerLine.tsx";
 import type { Typed } from "./besideRound.ts";
 import styles from "./WallChart.module.css";
 import { WhoseTurn } from "./WhoseTurn.tsx";
@@ -27,7 +28,7 @@ export function Naming() {
         {settings.task === "order" ? "Name them in order." : "Name as many as you can."}
       </h2>
       <WhoseTurn />
-      <TextBox
+      <AnswerLine
         label="A name"
         hint="However it is spelt. Enter takes it; the next one follows."
         value={text}

@@ -1,6 +1,6 @@
 /** One invented lesson, as its events: simulated playing, judged as any other. The same seed gives the same lesson. */
 import { demonstrate, STYLES, styleById } from "../../../../engine/catalogue/index.ts";
-import type { Hit } from "../../../../engine/kit/index.ts";
+import { type Hit, VOICES } from "../../../../engine/kit/index.ts";
 import { catalogueStock, type Stock } from "../../../../engine/listening/index.ts";
 import { resultOfTake } from "../../../../engine/memory/index.ts";
 import { tallyOfRound } from "../../../../engine/records/index.ts";
@@ -186,7 +186,8 @@ function playTake(
       voice,
       zone: "whole",
       velocity: Math.max(1, Math.round(velocity * 127)) / 127,
-      pad: 38,
+      // A pad each: on one, a soft stroke beside a loud one would be the same stroke reported twice.
+      pad: VOICES.indexOf(voice),
     }),
   );
   for (const hit of hits) log.strike(hit);

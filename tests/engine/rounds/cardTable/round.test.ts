@@ -164,8 +164,8 @@ describe("any sequence of events", () => {
     expect(cardTableRules.words(ready, turned(), "uk")).toBe("Turned up: crotchet.");
     expect(cardTableRules.words(open, chosen(), "uk")).toBe("Chosen: Quaver rest, which is something else.");
     const quoted = (named?: string) => after(laid, turned(), chosen(named), turned());
-    expect(cardTableRules.shown(quoted("Quaver rest"))[0]?.words).toBe("Taken for: quaver rest.");
-    expect(cardTableRules.shown(quoted())[0]?.words).toBe("Taken for: eighth rest.");
+    expect(cardTableRules.shown(quoted("Quaver rest"))[0]?.words).toBe("Taken for quaver rest.");
+    expect(cardTableRules.shown(quoted())[0]?.words).toBe("Taken for eighth rest.");
   });
 
   test("that changes nothing gives back the same table", () => {

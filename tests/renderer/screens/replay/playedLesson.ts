@@ -1,6 +1,6 @@
 /** A lesson as it could have been played: grooves demonstrated by seed, judged by the real judge, written as events. */
 import { demonstrate, grooveById } from "../../../../engine/catalogue/index.ts";
-import type { Hit } from "../../../../engine/kit/index.ts";
+import { type Hit, VOICES } from "../../../../engine/kit/index.ts";
 import { lessonIdAt } from "../../../../engine/records/index.ts";
 import { judgeTake } from "../../../../engine/rounds/index.ts";
 import {
@@ -148,7 +148,7 @@ function addTake(
   for (const { time, voice, velocity } of strokes) {
     const at = Math.round((now + 1 + time) * 1e6) / 1e6;
     const strength = Math.round(velocity * 127) / 127;
-    const hit: Hit = { time: at, voice, zone: "whole", velocity: strength, pad: 0 };
+    const hit: Hit = { time: at, voice, zone: "whole", velocity: strength, pad: VOICES.indexOf(voice) };
     add(at, { kind: "hit", hit });
     last = at;
   }

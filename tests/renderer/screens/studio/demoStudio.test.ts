@@ -66,6 +66,25 @@ test("half a year of lessons comes, all of it marked as invented, and goes again
 }, 240_000);
 
 test.each(INVENTED_STUDENTS)(
+  "$student.nickname strikes each voice on a pad of its own: no soft stroke beside a loud one is lost",
+  (who) => {
+    const lesson = { at: "2026-03-03T15:00:00.000Z", zone: NOW.zone, number: 20, of: 26 };
+    const { events } = inventLesson(who, {
+      ...lesson,
+      lessonId: "l",
+      chance: seededChance(5),
+      met: new Set(),
+    });
+    const hits = events.flatMap((event) => (event.kind === "hit" ? [event.hit] : []));
+    expect(hits.length).toBeGreaterThan(50);
+    const pads = new Map<number, Set<string>>();
+    for (const { pad, voice } of hits) pads.set(pad, (pads.get(pad) ?? new Set()).add(voice));
+    for (const voices of pads.values()) expect(voices.size).toBe(1);
+    expect(pads.size).toBe(new Set(hits.map(({ voice }) => voice)).size);
+  },
+);
+
+test.each(INVENTED_STUDENTS)(
   "what $student.nickname is asked is in the program, and every event as the log has it",
   (who) => {
     const chance = seededChance(11);
