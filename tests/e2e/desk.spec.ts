@@ -192,7 +192,7 @@ test("a lesson that was broken off is gone on with, every strike still there", a
   await waitForStoredStrikes(page, 2);
   await expect.poll(async () => (await rowsOf(page, "lessons")).length).toBe(1);
   await page.reload();
-  await expect(page.getByText(/The lesson of 2026-03-02, begun at 15:10, was broken off/)).toBeVisible();
+  await expect(page.getByText(/The lesson of 2 March 2026, begun at 15:10, was broken off/)).toBeVisible();
   await expectClean(page);
   await page.getByRole("button", { name: "Go on with it" }).click();
   await expect(page.getByText("0 takes, 2 strikes, 0 remarks so far.")).toBeVisible();

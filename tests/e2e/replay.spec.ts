@@ -25,7 +25,7 @@ async function open(page: Page, seconds?: number): Promise<void> {
 
 async function momentNow(page: Page): Promise<number> {
   const told = (await slider(page).getAttribute("aria-valuetext")) ?? "";
-  const [, minutes = "0", seconds = ""] = /^(?:(\d+) minutes )?([\d.]+) seconds$/.exec(told) ?? [];
+  const [, minutes = "0", seconds = ""] = /^(?:(\d+) minutes? )?([\d.]+) seconds$/.exec(told) ?? [];
   return 60 * Number(minutes) + Number(seconds);
 }
 

@@ -66,6 +66,8 @@ test("the program plays: named however it is spelt, known from somewhere, never 
   for (const heading of ["Held", "Known from somewhere", "New"])
     await expect(page.getByRole("term").filter({ hasText: heading })).toBeVisible();
   await expectClean(page);
+  await page.keyboard.press("r");
+  await expect(page.getByRole("heading", { name: "Which groove is it?" })).toBeVisible();
 });
 
 test("once it is named, it is played in Call a Style or taught on the Shelf", async ({ page }) => {

@@ -18,3 +18,14 @@ export const MONTHS = [
 export function dayWords(day: Date): string {
   return `${day.getDate()} ${MONTHS[day.getMonth()] ?? ""} ${day.getFullYear()}`;
 }
+
+/**
+ * A day of the calendar.
+ *
+ * @example
+ * dayInWords("2026-03-02") // => "2 March 2026"
+ */
+export function dayInWords(day: string): string {
+  const [year = "", month = "", date = ""] = day.split("-");
+  return `${Number(date)} ${MONTHS[Number(month) - 1] ?? month} ${year}`;
+}

@@ -1,6 +1,7 @@
 import { localDay, localTime } from "../../../engine/session/index.ts";
 import { useProgram } from "../../app/ProgramContext.tsx";
 import { useStudio } from "../../app/StudioContext.tsx";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import { useWatched } from "../../session/store.ts";
 import { Button } from "../../theme/index.ts";
 import styles from "./Desk.module.css";
@@ -21,8 +22,8 @@ export function BrokenOffNote() {
       {found.kind === "open" && (
         <section className={styles.broken} aria-label="A lesson that was broken off">
           <p>
-            The lesson of {localDay(found.at, zone)}, begun at {localTime(found.at, zone)}, was broken off.
-            All that was played is kept.
+            The lesson of {dayInWords(localDay(found.at, zone))}, begun at {localTime(found.at, zone)}, was
+            broken off. All that was played is kept.
           </p>
           <div className={styles.acts}>
             <Button

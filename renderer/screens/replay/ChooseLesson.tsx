@@ -3,6 +3,7 @@ import { useEffect, useState } from "react";
 import { type LessonRecord, lessonSchema, type Student } from "../../../engine/records/index.ts";
 import { localTime } from "../../../engine/session/index.ts";
 import { Note, Page } from "../../app/Page.tsx";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import {
   lessonsOfStudent,
   readRows,
@@ -14,7 +15,7 @@ import {
 import { Button, Choice } from "../../theme/index.ts";
 import styles from "./replay.module.css";
 import { lessonHref, lessonsHref } from "./replayPlace.ts";
-import { dayInWords, lessonInShort, whoWords } from "./replayWords.ts";
+import { lessonInShort, whoWords } from "./replayWords.ts";
 
 /** A page of the list. Our choice: some months of weekly lessons. */
 const LESSONS_AT_ONCE = 24;

@@ -4,13 +4,13 @@ import { voiceName } from "../../../engine/kit/index.ts";
 import type { StoredTake } from "../../../engine/records/index.ts";
 import type { TakeState } from "../../../engine/session/index.ts";
 import { formatLean, formatSpread, formatTempo, WideTable } from "../../charts/index.ts";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import { type StudioDatabase, storeErrorOf, takesOfGroove } from "../../store/index.ts";
 import { Button } from "../../theme/index.ts";
 import { commonEdgeMs, oneOfEachLesson, voiceShort, voicesOf } from "./grooveMonths.ts";
 import type { OtherTake } from "./otherTakes.ts";
 import styles from "./replay.module.css";
 import { lessonHref } from "./replayPlace.ts";
-import { dayInWords } from "./replayWords.ts";
 import { leadIn } from "./takesOfLesson.ts";
 
 export type Months =

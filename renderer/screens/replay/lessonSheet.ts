@@ -1,20 +1,14 @@
 /** From a lesson to the page its student takes home. */
+
 import { itemName, signNames } from "../../../engine/memory/index.ts";
 import { type ItemResult, localDay, type TakeState } from "../../../engine/session/index.ts";
 import { formatMs, formatTempo, formatWholeMs } from "../../charts/index.ts";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import type { LessonReport, PlayedInLesson } from "../../out/print/lessonReport.ts";
 import type { Sheet } from "../../out/print/sheet.ts";
 import { namingHere } from "../../session/cardSettings.ts";
 import type { OpenLesson } from "./replayDesk.ts";
-import {
-  counted,
-  dayInWords,
-  lengthWords,
-  momentWords,
-  takeShort,
-  whenWords,
-  whoWords,
-} from "./replayWords.ts";
+import { counted, lengthWords, momentWords, takeShort, whenWords, whoWords } from "./replayWords.ts";
 import { takesOf } from "./takesOfLesson.ts";
 
 export function lessonSheet(

@@ -2,10 +2,10 @@
 import type { StoredTake } from "../../../engine/records/index.ts";
 import type { LessonState, TakeState, TakeSummary } from "../../../engine/session/index.ts";
 import { formatTempo } from "../../charts/figures.ts";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import { readLesson, type StudioDatabase } from "../../store/index.ts";
 import { oneOfEachLesson } from "./grooveMonths.ts";
 import { Moments } from "./moments.ts";
-import { dayInWords } from "./replayWords.ts";
 import type { TakeAgain, TakesAgain } from "./takeAgain.ts";
 import { numberOf, takesOf } from "./takesOfLesson.ts";
 

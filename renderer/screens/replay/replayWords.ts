@@ -10,7 +10,7 @@ import {
 } from "../../../engine/session/index.ts";
 import type { Seconds } from "../../../engine/units/index.ts";
 import { formatMs } from "../../charts/figures.ts";
-import { MONTHS } from "../../out/print/dayWords.ts";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import type { TakeAgain } from "./takeAgain.ts";
 
 /**
@@ -35,7 +35,7 @@ export function momentWords(time: Seconds, places = 0): string {
 export function momentSpoken(time: Seconds): string {
   const minutes = Math.floor(time / 60);
   const seconds = `${(Math.floor((time % 60) * 10) / 10).toFixed(1)} seconds`;
-  return minutes === 0 ? seconds : `${minutes} minutes ${seconds}`;
+  return minutes === 0 ? seconds : `${counted(minutes, "minute")} ${seconds}`;
 }
 
 /** "38 minutes", "40 seconds". */
@@ -96,17 +96,6 @@ const LOUDEST = 127;
 /** "84 of 127" */
 export function strengthWords({ velocity }: Pick<Hit, "velocity">): string {
   return `${Math.round(velocity * LOUDEST)} of ${LOUDEST}`;
-}
-
-/**
- * A day of the calendar.
- *
- * @example
- * dayInWords("2026-03-02") // => "2 March 2026"
- */
-export function dayInWords(day: string): string {
-  const [year = "", month = "", date = ""] = day.split("-");
-  return `${Number(date)} ${MONTHS[Number(month) - 1] ?? month} ${year}`;
 }
 
 /** When a lesson began, in its own zone: "2 March 2026, 16:30". */

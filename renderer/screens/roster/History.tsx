@@ -9,7 +9,9 @@ import {
 } from "../../../engine/memory/index.ts";
 import type { LessonRecord, StoredTake, Student } from "../../../engine/records/index.ts";
 import { localTime } from "../../../engine/session/index.ts";
+import { hrefOf } from "../../app/route.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import { lessonsOfStudent, storeErrorOf, takesOfStudent } from "../../store/index.ts";
 import { minutesWords } from "../desk/deskWords.ts";
 import { useNow } from "../desk/useDesk.ts";
@@ -68,7 +70,7 @@ export function History({ student }: { readonly student: Student }) {
 
 function Lessons({ lessons, takes }: Pick<Kept, "lessons" | "takes">) {
   return (
-    <table>
+    <table className={styles.lessons} aria-label="Lessons, the latest first">
       <thead>
         <tr>
           <th scope="col">day</th>
@@ -84,7 +86,9 @@ function Lessons({ lessons, takes }: Pick<Kept, "lessons" | "takes">) {
           return (
             <tr key={id}>
               <th scope="row">
-                {day}
+                <a className={styles.lesson} href={hrefOf("replay", id)}>
+                  {dayInWords(day)}
+                </a>
                 {invented && <i> (invented)</i>}
               </th>
               <td>{localTime(at, zone)}</td>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
 import type { Student } from "../../../engine/records/index.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import { storeErrorOf } from "../../store/index.ts";
 import { partWords } from "../wall-chart/chartWords.ts";
 import { type LooksOfDay, looksEarlier } from "../wall-chart/looksEarlier.ts";
@@ -31,7 +32,7 @@ export function LookedAtChart({ student: { id } }: { readonly student: Pick<Stud
         <LookTable
           key={`${at} ${day}`}
           looks={looks}
-          caption={`${day}: ${looks[0] ? partWords(looks[0].settings) : ""}`}
+          caption={`${dayInWords(day)}: ${looks[0] ? partWords(looks[0].settings) : ""}`}
         />
       ))}
     </section>

@@ -9,10 +9,10 @@ import {
   itemName,
 } from "../../../engine/memory/index.ts";
 import type { HeardBefore } from "../../app/heardEarlier.ts";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import type { Sheet, TallyPart } from "../../out/print/sheet.ts";
 import { confusionPart } from "../back-turned/confusionWords.ts";
 import type { StudentEvidence } from "../next-time/nextTimePlace.ts";
-import { dayInWords } from "../replay/replayWords.ts";
 import { LOOK_COLUMNS, lookRows, partWords } from "../wall-chart/chartWords.ts";
 import type { LooksOfDay } from "../wall-chart/looksEarlier.ts";
 

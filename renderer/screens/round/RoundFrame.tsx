@@ -190,12 +190,10 @@ function Controls({
         )}
         <Button
           weight={isDealtOver ? "plain" : "go"}
-          onPress={() => {
-            round.anew();
-            round.begin();
-          }}
+          aria-keyshortcuts={COMMAND_KEYS.again.shown}
+          onPress={() => doCommand("again", "button", round, book)}
         >
-          Once more
+          Once more <kbd>{COMMAND_KEYS.again.shown}</kbd>
         </Button>
         <Button onPress={() => round.anew()}>Set it differently</Button>
         <a className={styles.back} href={hrefOf("desk")}>

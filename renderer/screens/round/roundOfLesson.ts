@@ -1,5 +1,6 @@
 /** What all rounds on pages of their own have in common, whatever is asked: their steps, and whom they are of. */
 import {
+  type Dealt,
   MOST_PLAYERS,
   type OwnOf,
   type Play,
@@ -38,8 +39,19 @@ export abstract class RoundOfLesson<Kind extends SteppedKind> {
   commands(): CommandActs {
     const { stage } = this.get();
     if (stage === "paused") return { stop: () => this.stop() };
+    // Once more: nobody has to lay the sticks down for it.
+    if (stage === "over") return { again: () => this.onceMore() };
     return stage === "running" ? this.acts() : {};
   }
+
+  /** The same again, as it was set. */
+  onceMore(): void {
+    this.anew();
+    this.begin();
+  }
+
+  /** @param dealt what it begins with. */
+  abstract begin(dealt?: Dealt): void;
 
   /** Ends it. */
   abstract stop(): void;

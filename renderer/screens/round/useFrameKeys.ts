@@ -49,13 +49,12 @@ function act(
     round.begin();
     return true;
   }
-  if (stage === "over") return false;
   const command = (Object.keys(COMMAND_KEYS) as RoundCommand[]).find(
     (each) => COMMAND_KEYS[each].code === code,
   );
   const isTyped = target instanceof Element && target.closest(TAKES_LETTERS) !== null;
   if (isTyped && command !== "stop") return false;
-  if (code === PAUSE_KEY.code) {
+  if (code === PAUSE_KEY.code && stage !== "over") {
     if (stage === "paused") round.resume();
     else round.pause();
     return true;

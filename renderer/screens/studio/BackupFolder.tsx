@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from "react";
 import type { DoorAnswered } from "../../../engine/records/index.ts";
 import { useStudio } from "../../app/StudioContext.tsx";
+import { dayInWords } from "../../out/print/dayWords.ts";
 import { messageOf } from "../../out/saveFile.ts";
 import { backupPieces, shellDoorOf } from "../../shell/index.ts";
 import { Button } from "../../theme/index.ts";
@@ -44,7 +45,7 @@ export function FollowFolder() {
         <>
           <p>
             After every lesson an archive is put into {folder.folder}. There are {folder.archives.length}
-            {folder.archives[0] ? `, the newest of ${folder.archives[0].day}` : ""}.
+            {folder.archives[0] ? `, the newest of ${dayInWords(folder.archives[0].day)}` : ""}.
           </p>
           <div className={styles.acts}>
             <Button onPress={() => void backUpNow()}>Put one there now</Button>

@@ -6,6 +6,9 @@ import { LessonLog } from "../../../../renderer/session/lessonLog.ts";
 import { SteppedRound } from "../../../../renderer/session/steppedRound.ts";
 
 class AnyRound extends RoundOfLesson<"spotting"> {
+  begin(): void {
+    this.round.begin(this.players());
+  }
   stop(): void {
     this.round.stop();
   }
@@ -42,7 +45,7 @@ test("it shows what its steps make of it, and tells of each", () => {
   expect({ stage: round.get().stage, told }).toEqual({ stage: "paused", told: 1 });
 });
 
-test("paused it can only be ended; before it begins and when it is over no command does anything", () => {
+test("paused it can only be ended, when it is over only begun again; before it begins no command does anything", () => {
   const log = new LessonLog();
   const book = { log, beginRound: () => "round", endRound: async () => {} };
   const round = new AnyRound(new SteppedRound("spotting", book, () => 0), book);
@@ -53,7 +56,13 @@ test("paused it can only be ended; before it begins and when it is over no comma
   round.round.pause();
   expect(commands()).toEqual(["stop"]);
   round.commands().stop?.();
-  expect({ stage: round.get().stage, commands: commands() }).toEqual({ stage: "over", commands: [] });
+  expect({ stage: round.get().stage, commands: commands() }).toEqual({ stage: "over", commands: ["again"] });
+  round.commands().again?.();
+  expect({ stage: round.get().stage, commands: commands() }).toEqual({
+    stage: "running",
+    commands: ["next", "stop"],
+  });
+  round.commands().stop?.();
   round.anew();
   expect(round.get().stage).toBe("ready");
 });
