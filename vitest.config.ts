@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { basename, join } from "node:path";
 import { defineConfig } from "vitest/config";
 
 /** What compares times of one run with each other: one file after the other, when nothing else runs. */
@@ -11,8 +13,36 @@ const MEASURED = [
   "tests/renderer/audio/clock.test.ts",
 ];
 const BROWSER = "tests/e2e/**";
-/** What asks pure functions only, or starts a program of its own: nothing is left behind in the modules it reads. */
-const PURE = ["tests/examples.test.ts", "tests/{engine,reference,bench,cli,engraving,kit-maps}/**/*.test.ts"];
+/** What can be met again by the next file that shares its modules: stand-ins for modules, globals and the clock, a database in memory. */
+const LEAVES_SOMETHING =
+  /\bvi\.(mock|doMock|hoisted|resetModules|spyOn|stubGlobal|stubEnv|useFakeTimers|setSystemTime)\(|fake-indexeddb|\b(globalThis|window|process\.env)\.\w+ = |Object\.assign\(globalThis/;
+/** Pure functions, or a program of its own. */
+const PURE = /^tests\/(examples\.test\.ts|(engine|reference|bench|cli|engraving|kit-maps)\/)/;
+/** Whole programs; and what failed now and then when it shared modules. */
+const APART_ANYWAY =
+  /^tests\/((electron|scripts|broker)\/|arrows\.test\.ts|renderer\/out\/print\/staffLines\.test\.ts)/;
+
+/** The files that must not share modules: those in which one of these words stands, here or in what they take from beside them. */
+function filesApart(): string[] {
+  const texts = readdirSync(join(import.meta.dirname, "tests"), { recursive: true, encoding: "utf8" })
+    .filter((name) => /\.tsx?$/.test(name))
+    .map((name) => `tests/${name.replaceAll("\\", "/")}`)
+    .filter((path) => !PURE.test(path) && !path.startsWith("tests/e2e/"))
+    .map((path) => ({ path, text: readFileSync(join(import.meta.dirname, path), "utf8") }));
+  const isTest = (path: string) => /\.test\.tsx?$/.test(path);
+  const leaving = texts.filter(({ text }) => LEAVES_SOMETHING.test(text));
+  const taken = leaving.filter(({ path }) => !isTest(path)).map(({ path }) => `/${basename(path)}"`);
+  return texts
+    .filter(
+      (file) =>
+        APART_ANYWAY.test(file.path) ||
+        leaving.includes(file) ||
+        taken.some((name) => file.text.includes(name)),
+    )
+    .map(({ path }) => path)
+    .filter(isTest);
+}
+const APART = filesApart();
 const TESTS = ["tests/**/*.test.ts", "tests/**/*.test.tsx"];
 
 export default defineConfig({
@@ -26,8 +56,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: "unit",
-          include: PURE,
-          exclude: MEASURED,
+          include: TESTS,
+          exclude: [...APART, ...MEASURED, BROWSER],
           // Files share the modules they read: reading the catalogue anew for each took half of the time.
           isolate: false,
           sequence: { groupOrder: 1 },
@@ -37,8 +67,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: "apart",
-          include: TESTS,
-          exclude: [...PURE, ...MEASURED, BROWSER],
+          include: APART,
+          exclude: MEASURED,
           sequence: { groupOrder: 1 },
         },
       },
