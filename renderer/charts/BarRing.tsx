@@ -61,22 +61,39 @@ export interface BarRingProps {
   readonly label: string;
   /** Beats round the ring where no groove tells; undefined numbers none. */
   readonly beats?: number | undefined;
+  /** Words and numbers are no smaller, in CSS pixels, where a ring is read from afar. */
+  readonly leastTextPixels?: number | undefined;
 }
 
+/** Size of the numbers, as the style sheet has it. */
+const BEAT_TEXT = 14;
 /** From so many ticks on they are drawn fine, so that many bars laid over one another stay readable. */
 const FINE_FROM = 60;
 const NO_MARKS: readonly WrittenMark[] = [];
 const NO_VOICES: readonly Voice[] = [];
 const NO_MEANS: readonly PlaceMean[] = [];
 
-export function BarRing({ groove, played, means = NO_MEANS, handPlace, size, label, beats }: BarRingProps) {
+export function BarRing({
+  groove,
+  played,
+  means = NO_MEANS,
+  handPlace,
+  size,
+  label,
+  beats,
+  leastTextPixels = 0,
+}: BarRingProps) {
   const ringNames = ringsFor(
     groove?.voices ?? NO_VOICES,
     played.map((mark) => mark.voice),
   ).join(" ");
   // The list is new at every strike, its content almost never: keep the old one while it says the same.
   const rings = useMemo(() => ringsNamed(ringNames), [ringNames]);
-  const layout = useMemo(() => ringLayout(rings.length), [rings]);
+  const leastText = (leastTextPixels * RING_SIZE) / size;
+  const layout = useMemo(() => {
+    const usual = ringLayout(rings.length);
+    return { ...usual, labelSize: Math.max(usual.labelSize, leastText) };
+  }, [rings, leastText]);
   return (
     <svg
       className={styles.ring}
@@ -86,7 +103,7 @@ export function BarRing({ groove, played, means = NO_MEANS, handPlace, size, lab
       role="img"
       aria-label={spokenLabel(label, groove)}
     >
-      <Written groove={groove} rings={rings} layout={layout} beats={beats} />
+      <Written groove={groove} rings={rings} layout={layout} beats={beats} leastText={leastText} />
       <Played played={played} rings={rings} layout={layout} />
       <Means means={means} rings={rings} layout={layout} />
       {handPlace === undefined ? null : <Hand place={handPlace} />}
@@ -112,10 +129,12 @@ interface WrittenProps {
   readonly rings: readonly Voice[];
   readonly layout: RingLayout;
   readonly beats: number | undefined;
+  /** In units of the drawing. */
+  readonly leastText: number;
 }
 
 /** All that stands still while somebody plays. */
-const Written = memo(function Written({ groove, rings, layout, beats }: WrittenProps) {
+const Written = memo(function Written({ groove, rings, layout, beats, leastText }: WrittenProps) {
   const idStem = useId();
   const marks = groove ? writtenMarks(groove) : NO_MARKS;
   const span = groove ? ringSpan(groove) : { bars: 1, beats: beats ?? 0 };
@@ -129,7 +148,12 @@ const Written = memo(function Written({ groove, rings, layout, beats }: WrittenP
   return (
     <g>
       {beatPlaces.map((place, beat) => (
-        <Beat key={place} place={place} number={(beat % (span.beats / span.bars)) + 1} />
+        <Beat
+          key={place}
+          place={place}
+          number={(beat % (span.beats / span.bars)) + 1}
+          leastText={leastText}
+        />
       ))}
       {layout.radii.map((radius) => (
         <circle key={radius} className={styles.line} cx={RING_SIZE / 2} cy={RING_SIZE / 2} r={radius} />
@@ -149,14 +173,27 @@ const Written = memo(function Written({ groove, rings, layout, beats }: WrittenP
   );
 });
 
-function Beat({ place, number }: { readonly place: number; readonly number: number }) {
+function Beat({
+  place,
+  number,
+  leastText,
+}: {
+  readonly place: number;
+  readonly number: number;
+  readonly leastText: number;
+}) {
   const inner = pointAt(place, SPOKE.from);
   const outer = pointAt(place, SPOKE.to);
   const at = pointAt(place, BEAT_LABEL_RADIUS);
   return (
     <>
       <line className={styles.line} x1={inner.x} y1={inner.y} x2={outer.x} y2={outer.y} />
-      <text className={styles.beat} x={at.x} y={at.y + 4.8}>
+      <text
+        className={styles.beat}
+        x={at.x}
+        y={at.y + BASELINE * Math.max(BEAT_TEXT, leastText)}
+        style={leastText > BEAT_TEXT ? { fontSize: leastText } : undefined}
+      >
         {number}
       </text>
     </>

@@ -171,6 +171,10 @@ test.describe("each round begins with the set that was dealt, in the one press",
     await press(page, "Five Left");
     await expect(page.getByRole("heading", { name: "What is it?" })).toBeVisible();
     await expect(page.getByRole("button", { name: /Fermata/ })).toBeVisible();
+    // What is dealt is the answer: it stands nowhere but among the names to choose from.
+    const foot = page.getByRole("region", { name: "Five Left" });
+    await expect(foot).toContainText("One thing is dealt.");
+    await expect(foot).not.toContainText("Fermata");
     await expect
       .poll(async () => (await stepsOf(page)).find(({ kind }) => kind === "deck-laid")?.cards as Step[])
       .toHaveProperty("0", { card: "symbol:fermata", reason: "due" });

@@ -96,11 +96,17 @@ test("two who are not there trade: watched in less than a minute, on the page an
   await expectClean(page);
   await expectClean(wall);
   const sizes = await wall.evaluate(() =>
-    [...document.querySelectorAll("h1, p, figcaption")].map((each) =>
-      Number.parseFloat(getComputedStyle(each).fontSize),
-    ),
+    [...document.querySelectorAll("h1, p, figcaption, svg text")].map((each) => {
+      const drawing = each.closest("svg");
+      const scale = drawing ? drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width : 1;
+      return Number.parseFloat(getComputedStyle(each).fontSize) * scale;
+    }),
   );
-  expect(Math.min(...sizes)).toBeGreaterThanOrEqual(28);
+  // To a hundredth of a pixel: a drawing is scaled.
+  expect(Math.min(...sizes)).toBeGreaterThanOrEqual(27.99);
+  expect(await wall.evaluate(() => document.documentElement.scrollHeight - innerHeight)).toBeLessThanOrEqual(
+    0,
+  );
   await expect(page.getByText("Rhythm holds; sound holds.")).toBeVisible({ timeout: 30_000 });
   await expect(page.getByRole("heading", { name: "What was heard" })).toBeVisible({ timeout: 60_000 });
   expect(Date.now() - began).toBeLessThan(60_000);

@@ -23,26 +23,26 @@ export function FiveLeftOn() {
       <p>
         <b>{ROUND_NAMES[dealt.round]}</b>, {leftWords(ends - now)}
       </p>
-      <ul>
-        {dealt.items.map(({ item, why }) => {
-          const { name, aspect } = itemName(item, names);
-          const words = aspect === "" ? name : `${name}, ${aspect}`;
-          return (
-            <li key={item} title={why}>
-              {dealt.round === "call-a-style" ? (
+      {dealt.round === "call-a-style" ? (
+        <ul>
+          {dealt.items.map(({ item, why }) => {
+            const { name, aspect } = itemName(item, names);
+            return (
+              <li key={item} title={why}>
                 <Button
                   weight="quiet"
                   onPress={() => void playItems(program, studio, { items: [item], nothingElse: false })}
                 >
-                  {words}
+                  {aspect === "" ? name : `${name}, ${aspect}`}
                 </Button>
-              ) : (
-                words
-              )}
-            </li>
-          );
-        })}
-      </ul>
+              </li>
+            );
+          })}
+        </ul>
+      ) : (
+        // Their names would be the answers, on the page the student looks at.
+        <p>{dealt.items.length === 1 ? "One thing is dealt." : `${dealt.items.length} things are dealt.`}</p>
+      )}
       {at + 1 < deal.rounds.length && (
         <Button weight="quiet" onPress={() => fiveLeft.next()}>
           Next round

@@ -22,11 +22,13 @@ export function TurnRings({
   rings,
   bar,
   size,
+  leastTextPixels,
   now,
 }: {
   readonly rings: readonly TurnRing[];
   readonly bar: RingBar | null;
   readonly size: number;
+  readonly leastTextPixels?: number;
   readonly now?: () => Seconds;
 }) {
   const { fromSeconds, seconds, beats } = bar ?? {};
@@ -48,6 +50,7 @@ export function TurnRings({
             played={played}
             handPlace={isOn ? hand : undefined}
             size={size}
+            leastTextPixels={leastTextPixels}
             beats={beats}
             label={`${name}: the bar as it was played last`}
           />
