@@ -7,6 +7,7 @@ export * from "./inOrder.ts";
 export * from "./member.ts";
 export * from "./message.ts";
 export * from "./names.ts";
+export type { OwnTime, Person } from "./other.ts";
 export * from "./presence.ts";
 export * from "./sentHits.ts";
 export * from "./topics.ts";

@@ -5,8 +5,6 @@
  */
 import type { Hit } from "../kit/index.ts";
 import type { Seconds } from "../units/index.ts";
-import { ClockFilter, type ClockReading, HeldOffset } from "./clockExchange.ts";
-import { InOrder } from "./inOrder.ts";
 import {
   type HeardSummary,
   type MessageOf,
@@ -18,6 +16,7 @@ import {
   readMessage,
 } from "./message.ts";
 import { namesShown } from "./names.ts";
+import { Other, type OwnTime, type Person } from "./other.ts";
 import { SentHits } from "./sentHits.ts";
 import { type OwnTopic, RoomTopics } from "./topics.ts";
 
@@ -39,28 +38,6 @@ export interface Sending {
   readonly sure: boolean;
 }
 
-/** Somebody else in the room. */
-export interface Person {
-  readonly id: PersonId;
-  /** As they call themselves. */
-  readonly name: string;
-  /** Told apart from others of that name. */
-  readonly shownName: string;
-  readonly program: string;
-  readonly role: Role;
-  readonly isHere: boolean;
-  /** They went by their own word; else their connection broke, and may come back. */
-  readonly hasLeft: boolean;
-  /** Since anything came from them last. */
-  readonly quietSeconds: Seconds;
-  /** `null` before their clock has answered. */
-  readonly clock: ClockReading | null;
-  readonly strikes: number;
-  /** Strikes that were sent and never came. */
-  readonly lost: number;
-  readonly heard: HeardSummary | null;
-}
-
 export type RoomNews =
   /** Strikes of somebody, in order, each once, on their own clock. */
   | { readonly kind: "hits"; readonly from: PersonId; readonly hits: readonly Hit[] }
@@ -72,43 +49,10 @@ export type RoomNews =
   /** A sentence for people. */
   | { readonly kind: "trouble"; readonly sentence: string };
 
-/** At first clocks are asked often, so that the delay can be chosen soon; then once in a while. Our choice. */
-const FIRST_ASKING_SECONDS: Seconds = 0.25;
-const ASKING_SECONDS: Seconds = 2;
-const FIRST_ASKINGS = 8;
-const ASKED_AS_USUAL = 8;
-/** With fewer answers so little is known of a clock that it may step within a phrase as well. Our choice. */
-const FEWEST_SAMPLES = 4;
-/** Before strikes are asked for again: two that only overtook each other are in order by then. */
-const OVERTAKING_SECONDS: Seconds = 0.05;
 /** While strikes go out, and for some time after, it is said how many they were. */
 const STANDING_SECONDS: Seconds = 1;
 const STANDINGS_AFTER = 10;
 const STANDINGS_ON_MEETING = 3;
-/** After a silence this long a phrase is over. Our choice: longer than a bar's rest at a walking pace. */
-const SILENCE_SECONDS: Seconds = 3;
-/** What was lost is here after so many ways there and back: asked for, lost once more, and asked again. Our choice. */
-const ROUND_TRIPS_AGAIN = 2;
-
-interface Other {
-  readonly id: PersonId;
-  hello: MessageOf<"hello">;
-  isHere: boolean;
-  hasLeft: boolean;
-  /** When anything came from them last, on our clock. */
-  heardAt: Seconds;
-  readonly clock: ClockFilter;
-  readonly held: HeldOffset;
-  askings: number;
-  askAt: Seconds;
-  readonly stream: InOrder<Hit>;
-  strikes: number;
-  /** When strikes came last, on our clock. */
-  struckAt: Seconds;
-  missingSince: Seconds | null;
-  heard: HeardSummary | null;
-}
-
 export class Member {
   readonly me: Me;
   readonly topics: RoomTopics;
@@ -139,20 +83,7 @@ export class Member {
   people(now: Seconds): readonly Person[] {
     const others = [...this.#others.values()];
     const shown = namesShown([this.me.name, ...others.map(({ hello }) => hello.name)]).slice(1);
-    return others.map((other, index) => ({
-      id: other.id,
-      name: other.hello.name,
-      shownName: shown[index] ?? other.hello.name,
-      program: other.hello.program,
-      role: other.hello.role,
-      isHere: other.isHere,
-      hasLeft: other.hasLeft,
-      quietSeconds: Math.max(0, now - other.heardAt),
-      clock: other.clock.reading(now),
-      strikes: other.strikes,
-      lost: other.stream.lost,
-      heard: other.heard,
-    }));
+    return others.map((other, index) => other.asPerson(shown[index] ?? other.hello.name, now));
   }
 
   /** Strikes of ours, with moments on our clock. */
@@ -167,7 +98,7 @@ export class Member {
   joined(now: Seconds): void {
     this.#isJoined = true;
     this.#own("here", this.hello, { kept: true, sure: true });
-    for (const other of this.#others.values()) other.askAt = now;
+    for (const other of this.#others.values()) other.askClockNow(now);
     this.#flush(now);
     this.#sayStanding(now);
   }
@@ -240,17 +171,8 @@ export class Member {
   /**
    * A moment of somebody's clock on ours, and how sure that is; `null` before their clock has answered.
    */
-  inOwnTime(
-    id: PersonId,
-    time: Seconds,
-    now: Seconds,
-  ): { readonly time: Seconds; readonly uncertainty: Seconds } | null {
-    const other = this.#others.get(id);
-    const reading = other?.clock.reading(now);
-    const offset = other?.held.offset;
-    if (!reading || offset === undefined) return null;
-    // What is held may lag behind what is known.
-    return { time: time - offset, uncertainty: reading.uncertainty + Math.abs(reading.offset - offset) };
+  inOwnTime(id: PersonId, time: Seconds, now: Seconds): OwnTime | null {
+    return this.#others.get(id)?.inOwnTime(time, now) ?? null;
   }
 
   #take(message: RoomMessage, from: PersonId | null, topic: string, now: Seconds, wasKept: boolean): void {
@@ -291,58 +213,20 @@ export class Member {
     other: Other,
     now: Seconds,
   ): void {
-    switch (message.kind) {
-      case "hits":
-        this.#arrived(other, other.stream.take(message.from, message.hits), now);
-        break;
-      case "standing":
-        other.stream.standing(message.upTo);
-        break;
-      case "forgotten":
-        this.#arrived(other, other.stream.giveUp(message.upTo), now);
-        break;
-      case "heard":
-        other.heard = message.summary;
-        this.#tell({ kind: "people" });
-        return;
+    if (message.kind === "heard") {
+      other.heard = message.summary;
+      this.#tell({ kind: "people" });
+      return;
     }
-    noteMissing(other, now);
-  }
-
-  #arrived(other: Other, hits: readonly Hit[], now: Seconds): void {
-    if (hits.length === 0) return;
-    other.struckAt = now;
-    other.strikes += hits.length;
-    this.#tell({ kind: "hits", from: other.id, hits });
+    const hits = other.struck(message, now);
+    if (hits.length > 0) this.#tell({ kind: "hits", from: other.id, hits });
   }
 
   #met(hello: MessageOf<"hello">, now: Seconds, wasKept: boolean): void {
     const known = this.#others.get(hello.id);
-    if (known) {
-      known.hello = hello;
-      known.isHere = true;
-      known.hasLeft = false;
-      known.askAt = now;
-      known.stream.standing(hello.sequence);
-      noteMissing(known, now);
-    } else {
-      this.#others.set(hello.id, {
-        id: hello.id,
-        hello,
-        isHere: true,
-        hasLeft: false,
-        heardAt: now,
-        clock: new ClockFilter(),
-        held: new HeldOffset(),
-        askings: 0,
-        askAt: now,
-        // Who came just now begins with what they say; of who was here before, what is played from now on counts.
-        stream: new InOrder<Hit>(wasKept ? null : hello.sequence),
-        strikes: 0,
-        struckAt: Number.NEGATIVE_INFINITY,
-        missingSince: null,
-        heard: null,
-      });
+    if (known) known.metAgain(hello, now);
+    else {
+      this.#others.set(hello.id, new Other(hello, now, wasKept));
       if (hello.program !== this.me.program)
         this.#trouble(
           `${hello.name} has version ${hello.program} of the program, and this is ${this.me.program}: it works, and the ` +
@@ -380,13 +264,7 @@ export class Member {
         return;
       case "clock-answer": {
         const other = this.#others.get(message.from);
-        if (!other || message.t1 > now || message.t1 < now - OLDEST_ANSWER_SECONDS) return;
-        other.clock.take({ t1: message.t1, t2: message.t2, t3: message.t3, t4: now });
-        const reading = other.clock.reading(now);
-        // While strikes are missing, or may be on their way again, a phrase is on however silent it is here.
-        const onTheWay = 2 * ROUND_TRIPS_AGAIN * (reading?.worstOneWay ?? 0);
-        const isSilent = other.stream.isWhole && now > other.struckAt + SILENCE_SECONDS + onTheWay;
-        if (reading) other.held.follow(reading, now, isSilent || other.clock.samples < FEWEST_SAMPLES);
+        if (!other?.answered(message, now)) return;
         this.#tell({ kind: "people" });
         return;
       }
@@ -403,21 +281,12 @@ export class Member {
   }
 
   #askClock(other: Other, now: Seconds): void {
-    if (now < other.askAt || !needsClockOf(this.me.role, other.hello.role)) return;
-    other.askings += 1;
-    const usual = other.askings <= FIRST_ASKINGS ? FIRST_ASKING_SECONDS : ASKING_SECONDS;
-    // Among many each is asked less often: all together they would ask in squares.
-    other.askAt = now + usual * Math.max(1, this.#others.size / ASKED_AS_USUAL);
-    this.#out(this.topics.to(other.id), { kind: "clock-question", from: this.me.id, t1: now });
+    if (other.isClockDue(now, this.me.role, this.#others.size))
+      this.#out(this.topics.to(other.id), { kind: "clock-question", from: this.me.id, t1: now });
   }
 
   #askAgain(other: Other, now: Seconds): void {
-    if (other.missingSince === null) return;
-    const roundTrip = 2 * (other.clock.reading(now)?.worstOneWay ?? 0);
-    if (now < other.missingSince + OVERTAKING_SECONDS) return;
-    // Not asked again before the answer can be here.
-    other.missingSince = now + roundTrip;
-    for (const gap of other.stream.missing)
+    for (const gap of other.gapsDue(now))
       this.#out(this.topics.to(other.id), { kind: "again", ...gap }, { sure: true });
   }
 
@@ -464,18 +333,6 @@ function senderOf(message: RoomMessage): PersonId | null {
       return null;
   }
 }
-
-/** A kit of a lab needs nobody's clock; a player that of players, the desk that of all who strike. */
-function needsClockOf(mine: Role, theirs: Role): boolean {
-  return mine !== "kit" && (theirs === "player" || (theirs === "kit" && mine === "desk"));
-}
-
-function noteMissing(other: Other, now: Seconds): void {
-  other.missingSince = other.stream.isWhole ? null : (other.missingSince ?? now);
-}
-
-/** An answer that took longer tells nothing. */
-const OLDEST_ANSWER_SECONDS: Seconds = 10;
 
 /** What is wrong with a message that was put aside, and what to do. */
 function troubleWith(read: Exclude<ReadMessage, { readonly read: "message" }>, name = "somebody"): string {

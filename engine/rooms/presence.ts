@@ -5,8 +5,8 @@
  * 15 seconds; but clocks are asked every two seconds, so silence tells sooner.
  */
 import type { Seconds } from "../units/index.ts";
-import type { Person } from "./member.ts";
 import type { PersonId } from "./message.ts";
+import type { Person } from "./other.ts";
 
 /** Three questions about the clock were not answered, and none was asked. Our choice: of 100 messages five may be lost. */
 export const SILENT_SECONDS: Seconds = 6;
