@@ -2,6 +2,9 @@
  * What a round shows of one thing a student may know: the evidence that memory is made of.
  */
 import { z } from "zod";
+import { ITEM_KINDS, shownItemSchema } from "../rounds/index.ts";
+
+export { ITEM_KINDS };
 
 /** Ids are made by the program: letters, digits and a few signs, no spaces. */
 export const idSchema = z
@@ -12,23 +15,10 @@ export const idSchema = z
 /** An instant of the world: ISO 8601 in UTC to the millisecond, "2026-03-02T15:30:00.000Z": their texts sort by time. */
 export const instantSchema = z.iso.datetime({ precision: 3 });
 
-/** What can be known, by its kind and its own id: "style:shuffle", "rudiment:flam". */
-export const ITEM_KINDS = [
-  "style",
-  "style-name",
-  "fill",
-  "fill-name",
-  "rudiment",
-  "order",
-  "sticking",
-  "symbol",
-  "sound",
-  "syllable",
-  "trade",
-] as const;
 export type ItemKind = (typeof ITEM_KINDS)[number];
 
-export const itemIdSchema = z.templateLiteral([z.enum(ITEM_KINDS), ":", z.string().min(1).max(120)]);
+/** What can be known, by its kind and its own id, as rounds show it: "style:shuffle", "rudiment:flam". */
+export const itemIdSchema = shownItemSchema;
 export type ItemId = z.infer<typeof itemIdSchema>;
 
 /** `known`: it held; `slipped`: met before and missed now; `new`: never met before. */

@@ -23,8 +23,8 @@ export const MOST_PLAYERS = 6;
 export const ANSWERING = ["in-turn", "all-at-once"] as const;
 export type Answering = (typeof ANSWERING)[number];
 
-/** Kinds of what can be known, of those of `engine/session` that rounds ask for. */
-const SHOWN_KINDS = [
+/** Kinds of what can be known. */
+export const ITEM_KINDS = [
   "style",
   "style-name",
   "fill",
@@ -39,7 +39,7 @@ const SHOWN_KINDS = [
 ] as const;
 
 /** Kind and own id of what can be known. */
-export const shownItemSchema = z.templateLiteral([z.enum(SHOWN_KINDS), ":", z.string().min(1).max(120)]);
+export const shownItemSchema = z.templateLiteral([z.enum(ITEM_KINDS), ":", z.string().min(1).max(120)]);
 export type ShownItem = z.infer<typeof shownItemSchema>;
 
 /** More are not dealt to one round: nobody hears the tally of more. Our choice. */
