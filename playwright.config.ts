@@ -28,6 +28,9 @@ const IN_REAL_TIME = new RegExp(
   ].join("|")})\\.spec\\.ts|@real-time`,
 );
 
+/** What waits in real time and measures nothing: it may stand two at a time, but not beside the pages, which leave no time over. */
+const WAITING = /@waiting/;
+
 /**
  * What the browser's own window would draw beside each page, and nobody sees: what drops down from its address line takes a third
  * as long as the page itself. Of several lists on its command line the browser takes the last: what the test runner leaves out
@@ -83,8 +86,10 @@ export default defineConfig({
     },
   },
   projects: [
-    { name: "pages", grepInvert: IN_REAL_TIME },
-    { name: "real-time", grep: IN_REAL_TIME },
+    { name: "pages", grepInvert: [IN_REAL_TIME, WAITING] },
+    // Tests of one file, too, stand side by side: each waits for itself.
+    { name: "waiting", grep: WAITING, fullyParallel: true },
+    { name: "real-time", grep: IN_REAL_TIME, grepInvert: WAITING },
   ],
   webServer: {
     command: `node scripts/serve.mjs --port ${port}`,

@@ -14,6 +14,7 @@ import { browserTally, sum, tallyLine, unitTally } from "./tally.mjs";
 /** Projects of playwright.config.ts: two workers where nothing is measured, as the machine that checks has two cores. */
 const browserProjects = [
   { project: "pages", workers: 2 },
+  { project: "waiting", workers: 2 },
   { project: "real-time", workers: 1 },
 ];
 

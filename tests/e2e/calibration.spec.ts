@@ -1,7 +1,7 @@
 import { expect, type Page } from "@playwright/test";
 import { expectClean } from "./clean.ts";
 import { firstClick, hearClick } from "./clickEar.ts";
-import { MEASURED } from "./measured.ts";
+import { MEASURED, WAITING } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { KIT, openConnected, plugIn, sendInTime, stroke } from "./virtualKit.ts";
 
@@ -163,7 +163,7 @@ test("the microphone hears click and stick, and tells the set-up without the pla
   await expect(region(page)).toContainText("measured by microphone");
 });
 
-test("a microphone that is refused is said, with what to do", async ({ page }) => {
+test("a microphone that is refused is said, with what to do", WAITING, async ({ page }) => {
   await openConnected(page);
   await page.evaluate(() => {
     navigator.mediaDevices.getUserMedia = () =>

@@ -1,7 +1,7 @@
 import { expect, type Page } from "@playwright/test";
 import { STYLES } from "../../engine/catalogue/index.ts";
 import { expectClean } from "./clean.ts";
-import { IN_REAL_TIME, MEASURED } from "./measured.ts";
+import { IN_REAL_TIME, MEASURED, WAITING } from "./measured.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
 import { noteTexts, shownOf } from "./textsShown.ts";
@@ -253,7 +253,7 @@ test("a kit unplugged in the middle keeps the take, and goes on when it is back"
   await expect(page.getByRole("heading", { level: 1, name: "Too little to tell" })).toBeVisible();
 });
 
-test.describe("in real time", IN_REAL_TIME, () => {
+test.describe("in real time", WAITING, () => {
   test.describe.configure(MEASURED);
   test("with a click and a count-in, the count is shown and the lean is measured against the click", async ({
     page,

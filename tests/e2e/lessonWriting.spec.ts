@@ -3,6 +3,7 @@ import { resolve } from "node:path";
 import { type CDPSession, expect } from "@playwright/test";
 import { type ServedPage, servePage } from "../servedPage.ts";
 import type { WritingPage } from "./lessonWriting/page.ts";
+import { WAITING } from "./measured.ts";
 import { test } from "./quietTest.ts";
 
 declare const lesson: WritingPage;
@@ -53,20 +54,24 @@ test("writing 200 strikes a second costs less than 2 in 100 of the page's time",
   expect(await page.evaluate(() => lesson.kept())).toBe((200 * PLAYED_MS) / 1000);
 });
 
-test("of two windows one writes, the other follows it and writes when it is closed", async ({ context }) => {
-  const one = await context.newPage();
-  await one.goto(served.address);
-  await one.waitForFunction(() => "lesson" in globalThis);
-  const two = await context.newPage();
-  await two.goto(served.address);
-  await two.waitForFunction(() => "lesson" in globalThis);
-  await expect.poll(() => one.evaluate(() => lesson.stage())).toBe("writing");
-  await expect.poll(() => two.evaluate(() => lesson.stage())).toBe("following");
-  const lessonId = await one.evaluate(() => lesson.begin(40));
-  await two.evaluate((id) => lesson.follow(id), lessonId);
-  await expect.poll(() => two.evaluate(() => lesson.followed())).toBe(40);
-  await one.evaluate(() => lesson.strike(25));
-  await expect.poll(() => two.evaluate(() => lesson.followed())).toBe(65);
-  await one.close();
-  await expect.poll(() => two.evaluate(() => lesson.stage())).toBe("writing");
-});
+test(
+  "of two windows one writes, the other follows it and writes when it is closed",
+  WAITING,
+  async ({ context }) => {
+    const one = await context.newPage();
+    await one.goto(served.address);
+    await one.waitForFunction(() => "lesson" in globalThis);
+    const two = await context.newPage();
+    await two.goto(served.address);
+    await two.waitForFunction(() => "lesson" in globalThis);
+    await expect.poll(() => one.evaluate(() => lesson.stage())).toBe("writing");
+    await expect.poll(() => two.evaluate(() => lesson.stage())).toBe("following");
+    const lessonId = await one.evaluate(() => lesson.begin(40));
+    await two.evaluate((id) => lesson.follow(id), lessonId);
+    await expect.poll(() => two.evaluate(() => lesson.followed())).toBe(40);
+    await one.evaluate(() => lesson.strike(25));
+    await expect.poll(() => two.evaluate(() => lesson.followed())).toBe(65);
+    await one.close();
+    await expect.poll(() => two.evaluate(() => lesson.stage())).toBe("writing");
+  },
+);

@@ -3,7 +3,7 @@ import { expect, type Page } from "@playwright/test";
 import { HOUSE_SPEAKER, type SaidAt, sayWords } from "../../engine/speech/index.ts";
 import { seededChance } from "../../engine/units/index.ts";
 import { expectClean } from "./clean.ts";
-import { IN_REAL_TIME, MEASURED } from "./measured.ts";
+import { MEASURED, WAITING } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { addStudent, choose, rowsOf } from "./studioPages.ts";
 import { connectTwoKits, SECOND } from "./twoKits.ts";
@@ -230,7 +230,7 @@ test("two students at two kits strike one phrase at the same time: a line for ea
   await expectClean(page);
 });
 
-test.describe("what is said on a sound device", IN_REAL_TIME, () => {
+test.describe("what is said on a sound device", WAITING, () => {
   test.describe.configure(MEASURED);
 
   test("the microphone learns two syllables, hears a phrase, and shows it for a glance; turned round it hears the answer", async ({

@@ -1,7 +1,7 @@
 /** Trading without a number of bars: a turn lasts until it is passed on, beside a player who is not there and on two kits. */
 import { expect, type Page } from "@playwright/test";
 import { expectClean } from "./clean.ts";
-import { IN_REAL_TIME, MEASURED } from "./measured.ts";
+import { MEASURED, WAITING } from "./measured.ts";
 import { test } from "./quietTest.ts";
 import { choose } from "./studioPages.ts";
 import { noteTexts, shownAtMs } from "./textsShown.ts";
@@ -42,7 +42,7 @@ function phrase(voices: readonly number[]) {
   return RHYTHM.map((beat, at) => ({ ms: beat * BEAT_MS, bytes: stroke(voices[at] ?? SNARE) }));
 }
 
-test.describe("a free form", IN_REAL_TIME, () => {
+test.describe("a free form", WAITING, () => {
   test("a player who is not there gives back all that was called, however late it is passed on", async ({
     page,
     context,

@@ -1,5 +1,5 @@
 import { expect } from "@playwright/test";
-import { IN_REAL_TIME, MEASURED } from "./measured.ts";
+import { MEASURED, WAITING } from "./measured.ts";
 import { dropFile, grooveFile } from "./midiFile.ts";
 import { test } from "./quietTest.ts";
 import { noteTexts, shownOf } from "./textsShown.ts";
@@ -38,7 +38,7 @@ test("the wall view follows the round, dark and large", async ({ page, context }
   expect(smallest).toBeGreaterThanOrEqual(28);
 });
 
-test.describe("in real time", IN_REAL_TIME, () => {
+test.describe("in real time", WAITING, () => {
   test.describe.configure(MEASURED);
   test("the count-in is counted on the wall, in the place of the title", async ({ page, context }) => {
     await page.goto("./#/call-a-style");
