@@ -9,11 +9,12 @@ import { z } from "zod";
 import learnt from "./bar-templates.json" with { type: "json" };
 import { type BarModel, barModel, type Folded, scoreTurns } from "./barModel.ts";
 import { OUT_OF_REACH } from "./logSum.ts";
+import { laidOut, type Trees, treeSchema } from "./trees.ts";
 import { type Weight, weightSchema } from "./weights.ts";
 
 /**
  * The schema of `bar-templates.json`: rates are thousandths of a stroke, role-major, PLACES_PER_BEAT places a beat;
- * `reading` are the weights of `barFeatures.ts` and `naming` those of `naming.ts`, in their order.
+ * `reading` are trees that ask for the features of `barFeatures.ts`, `naming` the weights of `naming.ts`, by their order.
  */
 const barTemplatesSchema = z.object({
   components: z.array(
@@ -25,7 +26,7 @@ const barTemplatesSchema = z.object({
       rates: z.array(z.int().min(0)),
     }),
   ),
-  reading: z.array(weightSchema),
+  reading: z.array(treeSchema),
   naming: z.object({ asWritten: z.array(weightSchema), byTakes: z.array(weightSchema) }),
 });
 type BarTemplates = z.infer<typeof barTemplatesSchema>;
@@ -58,8 +59,8 @@ export interface Background extends Bars {
   readonly average: ReadonlyMap<number, Float64Array>;
   /** The commonest of the bars: enough to tell which pulses are worth a closer look. */
   readonly sketch: Bars;
-  /** Weights of the features of a bar, see `reading.ts`. */
-  readonly reading: readonly Weight[];
+  /** What the features of a bar are asked, see `reading.ts`. */
+  readonly reading: Trees;
   /** Weights of what is asked before a groove is named, known as it is written or by takes of it: see `naming.ts`. */
   readonly naming: { readonly asWritten: readonly Weight[]; readonly byTakes: readonly Weight[] };
 }
@@ -87,7 +88,7 @@ function background(templates: BarTemplates): Background {
     average,
     beats,
     sketch: { components: commonest(components, beats), beats },
-    reading,
+    reading: laidOut(reading),
     naming,
   };
 }

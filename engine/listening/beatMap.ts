@@ -21,6 +21,17 @@ export function timeOfBeat(map: BeatMap, beat: number): Seconds {
   return along(map.beats, map.times, beat);
 }
 
+/**
+ * The beat at a moment, extrapolated likewise: {@link timeOfBeat} the other way round.
+ *
+ * @example
+ * const steady = { times: Float64Array.of(10, 11, 11.5), beats: Float64Array.of(0, 2, 3) };
+ * beatAtTime(steady, 10.5) // => 1
+ */
+export function beatAtTime(map: BeatMap, time: Seconds): number {
+  return along(map.times, map.beats, time);
+}
+
 /** How far from an end the slope for extrapolating is taken: a few strokes, so that one unison does not set it. */
 const END_STRETCH = 24;
 

@@ -6,6 +6,7 @@
 import type { Hit } from "../kit/index.ts";
 import { beatsPerBar, type Groove, type Metre } from "../score/index.ts";
 import { type Bpm, robustLine, type Seconds } from "../units/index.ts";
+import { agreedBar } from "./agreedBar.ts";
 import { type Background, shippedBackground } from "./background.ts";
 import { PLACES_PER_BEAT } from "./barModel.ts";
 import { type BeatMap, timeOfBeat } from "./beatMap.ts";
@@ -48,7 +49,7 @@ export function hear(hits: readonly Hit[], stock: Stock, before: Beforehand = {}
   if (!whole) return { kind: "nothing", reason: "too-few-hits" };
   const { placed } = whole;
   const bars = counted ? barsAsCounted(whole.bars, counted) : whole.bars;
-  const likeliest = bars[0] ?? whole.likeliest;
+  const likeliest = agreedBar(bars) ?? whole.likeliest;
   const steady = placed.length === stock.grooves.length ? steadyUtilities(strokes, stock, before) : undefined;
   const chances = certainty(steady ?? whole.utilities);
   const candidates = placed

@@ -11,5 +11,6 @@ export { namingFeatures, standingOutMost } from "./naming.ts";
 export { type BarHypothesis, type PulseHypothesis, pulseHypotheses } from "./pulse.ts";
 export { likelyBars, likelyPulses } from "./reading.ts";
 export { ROLE_COUNT, SOUND_ROLES, strokesOfHits } from "./roles.ts";
+export type { Tree } from "./trees.ts";
 export { weigh } from "./weighing.ts";
 export type { Weight } from "./weights.ts";

@@ -1,14 +1,14 @@
 /**
  * Question: of all bars that could be (a tempo, a length, a beat one), how likely is each?
- * Method: a conditional logistic regression (McFadden 1974): each bar's features are weighed, and its chance is its share
- * of the exponentials. Weights were learnt on human takes by `scripts/learn.ts`, each take's bars scored by grooves in
- * general that were learnt without its player, so that the weights know how far that evidence can be trusted.
+ * Method: boosted trees (`trees.ts`) make the log odds of each bar of its features, and its chance is its share of the odds.
+ * They were learnt on human takes and on the catalogue by `scripts/learn.ts`, each take's bars scored by grooves in general
+ * that were learnt without its player, so that the trees know how far that evidence can be trusted.
  */
 import type { Background } from "./background.ts";
 import { BarFeatures } from "./barFeatures.ts";
 import { logSum } from "./logSum.ts";
 import { type BarHypothesis, barHypotheses, type PulseHypothesis, sketched } from "./pulse.ts";
-import { weighed } from "./weights.ts";
+import { sumOfTrees } from "./trees.ts";
 
 /** A bar that could be, with its chance among all of them. */
 export interface ReadBar extends BarHypothesis {
@@ -58,7 +58,7 @@ export function readBars(bars: readonly BarHypothesis[], general: Background): r
   const logits = bars.map((bar) => {
     const known = featuresOf.get(bar.pulse) ?? new BarFeatures(bar.pulse);
     featuresOf.set(bar.pulse, known);
-    return bar.begins + weighed(known.of(bar), general.reading);
+    return bar.begins + sumOfTrees(known.of(bar), general.reading);
   });
   const all = logSum(logits);
   return bars

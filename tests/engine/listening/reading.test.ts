@@ -6,8 +6,9 @@ import { PLACES_PER_BEAT } from "../../../engine/listening/barModel.ts";
 import { barHypotheses, pulseHypotheses } from "../../../engine/listening/pulse.ts";
 import { likelyBars, likelyPulses, readBars } from "../../../engine/listening/reading.ts";
 import { strokesOfHits } from "../../../engine/listening/roles.ts";
+import { laidOut } from "../../../engine/listening/trees.ts";
 import { usualTempo } from "../../../engine/score/index.ts";
-import { seededChance } from "../../../engine/units/index.ts";
+import { median, seededChance } from "../../../engine/units/index.ts";
 import { played, writtenGrooveOf } from "./played.ts";
 
 const general = shippedBackground();
@@ -64,14 +65,15 @@ describe("the bars that could be", () => {
     for (const { begins, log } of raised) expect(log - (others[0] ?? 0)).toBeCloseTo(begins, 6);
   });
 
-  test("with no weights but that of grooves in general, are as likely as those make them", () => {
-    const plain = { ...general, reading: [{ weight: 1, low: -1e6, high: 1e6 }] };
-    const bars = barsOf(take("samba"));
-    const [best] = readBars(bars, plain);
-    expect(best?.logChance).toBe(bars[0]?.logChance);
-    const [first, second] = readBars(bars, plain);
-    const odds = Math.log((first?.chance ?? 0) / (second?.chance ?? 1));
-    expect(odds).toBeCloseTo((first?.logChance ?? 0) - (second?.logChance ?? 0), 9);
+  test("are as likely as the trees make them", () => {
+    const bars = barsOf(take("samba")).map((bar) => ({ ...bar, begins: 0 }));
+    const middle = median(bars.map(({ logChance }) => logChance));
+    const tree = { asked: [0], limits: [middle], below: [-1], above: [-2], ends: [-1, 1.5] };
+    const read = readBars(bars, { ...general, reading: laidOut([tree]) });
+    const [first, last] = [read[0], read.at(-1)];
+    expect(first?.logChance ?? 0).toBeGreaterThan(middle);
+    expect(last?.logChance ?? 0).toBeLessThanOrEqual(middle);
+    expect(Math.log((first?.chance ?? 0) / (last?.chance ?? 1))).toBeCloseTo(2.5, 9);
   });
 
   test("do not depend on when the take began", () => {
@@ -126,7 +128,7 @@ describe("pulses worth a closer look", () => {
   });
 });
 
-describe("with the weights that ship", () => {
+describe("with the trees that ship", () => {
   test("a plain back-beat is read as it is felt: its tempo, four beats, the kick on one", () => {
     const groove = writtenGrooveOf("rock-eighths");
     const [best] = readBars(barsOf(take("rock-eighths")), general);
