@@ -18,9 +18,12 @@ const LEAVES_SOMETHING =
   /\bvi\.(mock|doMock|hoisted|resetModules|spyOn|stubGlobal|stubEnv|useFakeTimers|setSystemTime)\(|fake-indexeddb|\b(globalThis|window|process\.env)\.\w+ = |Object\.assign\(globalThis/;
 /** Pure functions, or a program of its own. */
 const PURE = /^tests\/(examples\.test\.ts|(engine|reference|bench|cli|engraving|kit-maps)\/)/;
-/** Whole programs; and what failed now and then when it shared modules. */
+/**
+ * Whole programs; what failed now and then when it shared modules; and what draws components: parts of these may still be on their
+ * way when the file ends, and could not be had by the next that needs them.
+ */
 const APART_ANYWAY =
-  /^tests\/((electron|scripts|broker)\/|arrows\.test\.ts|renderer\/out\/print\/staffLines\.test\.ts)/;
+  /^tests\/((electron|scripts|broker)\/|arrows\.test\.ts|renderer\/out\/print\/staffLines\.test\.ts|.+\.test\.tsx$)/;
 
 /** The files that must not share modules: those in which one of these words stands, here or in what they take from beside them. */
 function filesApart(): string[] {

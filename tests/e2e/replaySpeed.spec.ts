@@ -153,7 +153,8 @@ test("an hour opens nearly as soon as a minute, and so does any moment of it", a
 /** As the slider tells a whole second. */
 function toldAs(seconds: number): string {
   const minutes = Math.floor(seconds / 60);
-  return `${minutes === 0 ? "" : `${minutes} minutes `}${(seconds % 60).toFixed(1)} seconds`;
+  const whole = minutes === 0 ? "" : `${minutes} ${minutes === 1 ? "minute" : "minutes"} `;
+  return `${whole}${(seconds % 60).toFixed(1)} seconds`;
 }
 
 test("a canvas shows 40,000 strikes sooner than SVG does", async ({ page }) => {
