@@ -5,3 +5,4 @@ export { NumberBox } from "./NumberBox.tsx";
 export { OneOf } from "./OneOf.tsx";
 export { TextBox, type TextBoxProps } from "./TextBox.tsx";
 export { Toggle } from "./Toggle.tsx";
+export { useSlashKey } from "./useSlashKey.ts";

@@ -4,10 +4,9 @@ import { FAMILIES, grooveOf, type ShelfIndex, stylesOf } from "../../../engine/c
 import type { Asked } from "../../../engine/rounds/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { useWatched } from "../../session/store.ts";
-import { FindBox } from "../../theme/index.ts";
+import { FindBox, useSlashKey } from "../../theme/index.ts";
 import { isFound } from "./findStyles.ts";
 import styles from "./StyleList.module.css";
-import { useFindKey } from "./useFindKey.ts";
 
 const FREE = { id: "free", name: "Free choice" } as const;
 
@@ -21,7 +20,7 @@ export function StyleList({ asked }: { readonly asked: Asked }) {
   const [typed, setTyped] = useState("");
   const list = useRef<HTMLDivElement>(null);
   const line = useRef<HTMLInputElement>(null);
-  useFindKey(line);
+  useSlashKey(line);
 
   const called = asked.styleId ?? FREE.id;
   const found = useMemo(() => {

@@ -1,10 +1,9 @@
 import { useRef } from "react";
-import { TextBox, type TextBoxProps } from "../../theme/index.ts";
-import { useFindKey } from "../call-a-style/useFindKey.ts";
+import { TextBox, type TextBoxProps, useSlashKey } from "../../theme/index.ts";
 
 /** The line in which an answer, or what is asked, is typed: the slash leads to it, since the other letters command or play. */
 export function AnswerLine(line: Omit<TextBoxProps, "type" | "lines" | "keyCap" | "inputRef">) {
   const input = useRef<HTMLInputElement>(null);
-  useFindKey(input);
+  useSlashKey(input);
   return <TextBox {...line} keyCap="/" inputRef={input} />;
 }

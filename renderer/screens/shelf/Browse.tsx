@@ -3,8 +3,7 @@ import type { ShelfFilter } from "../../../engine/catalogue/index.ts";
 import { useLesson } from "../../app/LessonContext.tsx";
 import { Note, Page } from "../../app/Page.tsx";
 import { useWatched } from "../../session/store.ts";
-import { Button, FindBox } from "../../theme/index.ts";
-import { useFindKey } from "../call-a-style/useFindKey.ts";
+import { Button, FindBox, useSlashKey } from "../../theme/index.ts";
 import { EntryList } from "./EntryList.tsx";
 import { Filters } from "./Filters.tsx";
 import styles from "./Shelf.module.css";
@@ -27,7 +26,7 @@ export function Browse() {
   };
   const line = useRef<HTMLInputElement>(null);
   const list = useRef<HTMLDivElement>(null);
-  useFindKey(line);
+  useSlashKey(line);
   return (
     <Page
       title="Shelf"

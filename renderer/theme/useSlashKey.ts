@@ -4,7 +4,7 @@ import { type RefObject, useLayoutEffect } from "react";
 const TAKES_TEXT = "input, textarea, select, [contenteditable]";
 
 /** The slash leads to the line in which something is found or answered, from anywhere but another line of text. */
-export function useFindKey(line: RefObject<HTMLInputElement | null>): void {
+export function useSlashKey(line: RefObject<HTMLInputElement | null>): void {
   // As soon as the page is drawn: a key pressed in that moment counts as well.
   useLayoutEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
