@@ -2,12 +2,14 @@
  * Question: what about these strokes speaks for this bar: this tempo, this length, beat one here?
  * Method: what a listener goes by, as numbers: where the kick, the back-beat and the cymbals fall in the bar, how often
  * they come a beat, how much of one bar, half bar and beat returns in the next, where the player leaves the pattern
- * (fills end bars), which beats are struck harder, and how many beats apart the strokes of a part are.
+ * (fills end bars), which beats are struck harder, how many beats apart the strokes of a part are, and how clearly they
+ * lie on this pulse rather than another.
  * `reading.ts` weighs them; `scripts/learn.ts` learnt the weights.
  */
 
 import type { Seconds } from "../units/index.ts";
 import { type Folded, PLACES_PER_BEAT } from "./barModel.ts";
+import { leads } from "./lead.ts";
 import type { BarHypothesis, PulseHypothesis } from "./pulse.ts";
 import { SOUND_COUNT, soundsPlaying } from "./roles.ts";
 
@@ -33,8 +35,19 @@ const SIXTEENTH = PLACES_PER_BEAT / 4;
 const SIXTEENTHS_TOLD = 4 * BEATS_TOLD;
 const REFERENCE_BPM = 100;
 
+/** The features of bars that could be of one take: of all as many and in the same order. */
+export function featuresOfBars(bars: readonly BarHypothesis[]): readonly (readonly number[])[] {
+  const known = new Map<PulseHypothesis, UnderPulse>();
+  const lead = leads(bars);
+  return bars.map((bar, index) => {
+    const underPulse = known.get(bar.pulse) ?? new UnderPulse(bar.pulse);
+    known.set(bar.pulse, underPulse);
+    return [...underPulse.of(bar), lead[index] ?? 0];
+  });
+}
+
 /** What all bars under one pulse share is worked out once. */
-export class BarFeatures {
+class UnderPulse {
   readonly #pulse: PulseHypothesis;
   readonly #folds = new Map<number, FoldedParts>();
   readonly #logTempo: number;
@@ -48,7 +61,7 @@ export class BarFeatures {
     this.#distances = [...distances.map((beats) => beats * this.#logTempo), ...distances.flatMap(spread)];
   }
 
-  /** The features of a bar under this pulse, always as many and in the same order. */
+  /** What belongs to this bar alone. */
   of(bar: BarHypothesis): readonly number[] {
     const { beatsInBar } = bar;
     const folded = this.#fold(beatsInBar);

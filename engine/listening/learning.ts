@@ -4,7 +4,7 @@
  * out in memory.
  */
 export { type Background, readBackground } from "./background.ts";
-export { BarFeatures } from "./barFeatures.ts";
+export { featuresOfBars } from "./barFeatures.ts";
 export { addBlurred, PLACES_PER_BEAT } from "./barModel.ts";
 export { timeOfBeat } from "./beatMap.ts";
 export { namingFeatures, standingOutMost } from "./naming.ts";

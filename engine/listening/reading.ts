@@ -5,7 +5,7 @@
  * that were learnt without its player, so that the trees know how far that evidence can be trusted.
  */
 import type { Background } from "./background.ts";
-import { BarFeatures } from "./barFeatures.ts";
+import { featuresOfBars } from "./barFeatures.ts";
 import { logSum } from "./logSum.ts";
 import { type BarHypothesis, barHypotheses, type PulseHypothesis, sketched } from "./pulse.ts";
 import { sumOfTrees } from "./trees.ts";
@@ -54,12 +54,8 @@ export function likelyBars({ readable }: LikelyPulses, general: Background): rea
 
 /** The same with their chances, likeliest first. Empty for no pulse. */
 export function readBars(bars: readonly BarHypothesis[], general: Background): readonly ReadBar[] {
-  const featuresOf = new Map<PulseHypothesis, BarFeatures>();
-  const logits = bars.map((bar) => {
-    const known = featuresOf.get(bar.pulse) ?? new BarFeatures(bar.pulse);
-    featuresOf.set(bar.pulse, known);
-    return bar.begins + sumOfTrees(known.of(bar), general.reading);
-  });
+  const features = featuresOfBars(bars);
+  const logits = bars.map(({ begins }, index) => begins + sumOfTrees(features[index] ?? [], general.reading));
   const all = logSum(logits);
   return bars
     .map((bar, index) => ({ ...bar, chance: Math.exp((logits[index] ?? 0) - all) }))

@@ -7,7 +7,7 @@ import { beatsPerBar, fillBars, type Groove, metreName, usualTempo } from "../..
 import type { Chance } from "../../engine/units/index.ts";
 import type { Take } from "./takes.ts";
 
-const TAKES_OF_EACH = 2;
+const TAKES_OF_EACH = 4;
 const BARS = 16;
 const BARS_WITH_FILLS = [8, 16];
 /** A human spread, and losses and additions as players with habits of their own make them. Our choice. */

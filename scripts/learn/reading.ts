@@ -4,12 +4,11 @@
  */
 import {
   type Background,
-  BarFeatures,
   type BarHypothesis,
+  featuresOfBars,
   likelyBars,
   likelyPulses,
   PLACES_PER_BEAT,
-  type PulseHypothesis,
   pulseHypotheses,
   strokesOfHits,
   timeOfBeat,
@@ -46,12 +45,7 @@ function questionsAbout(take: Take, bars: number, general: Background, chance: C
     const likely = likelyBars(likelyPulses(pulseHypotheses(strokesOfHits(hits), general), general), general);
     const right = likely.map((bar) => isRight(bar, take, from + seconds / 2));
     if (!right.includes(true) || !right.includes(false)) return [];
-    const featuresOf = new Map<PulseHypothesis, BarFeatures>();
-    const features = likely.map((bar) => {
-      const known = featuresOf.get(bar.pulse) ?? new BarFeatures(bar.pulse);
-      featuresOf.set(bar.pulse, known);
-      return Float64Array.from(known.of(bar));
-    });
+    const features = featuresOfBars(likely).map((own) => Float64Array.from(own));
     return [{ group: take.id, features, right }];
   });
 }

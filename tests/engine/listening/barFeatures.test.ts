@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Hit } from "../../../engine/kit/index.ts";
 import { shippedBackground } from "../../../engine/listening/background.ts";
-import { BarFeatures } from "../../../engine/listening/barFeatures.ts";
+import { featuresOfBars } from "../../../engine/listening/barFeatures.ts";
 import { PLACES_PER_BEAT } from "../../../engine/listening/barModel.ts";
 import type { BarHypothesis } from "../../../engine/listening/pulse.ts";
 import { usualTempo } from "../../../engine/score/index.ts";
@@ -14,7 +14,7 @@ const HITS = played(ROCK, { tempoBpm: 120, bars: 8 });
 function featuresOf(hits: readonly Hit[], tempoBpm: number, beatsInBar = 4, turn = 0): readonly number[] {
   const pulse = pulseAt(hits, tempoBpm);
   const bar: BarHypothesis = { pulse, beatsInBar, turn, logChance: -7, begins: 0.5 };
-  return new BarFeatures(pulse).of(bar);
+  return featuresOfBars([bar])[0] ?? [];
 }
 
 /** Numbers of the features in which two bars differ. */
@@ -113,6 +113,9 @@ describe("places of the bar", () => {
   });
 });
 
+/** They stand before loudness (three parts by four beats), the crashes after toms, and the lead. */
+const sharesByBeat = (features: readonly number[]): readonly number[] => features.slice(-4 - 12 - 2, -12 - 2);
+
 describe("fills", () => {
   test("end bars: most of what leaves the pattern is on the last beats", () => {
     const toms = Array.from({ length: 8 }, (_, index): Hit => {
@@ -120,11 +123,10 @@ describe("fills", () => {
       return { time: 15 + index / 8, voice, zone: "head", velocity: 0.8, pad: 0 };
     });
     const withFill = [...HITS.filter(({ time }) => time < 15), ...toms];
-    // The shares by beat stand before loudness (three parts by four beats) and the crashes after toms.
-    const shares = featuresOf(withFill, 120).slice(-4 - 12 - 1, -12 - 1);
+    const shares = sharesByBeat(featuresOf(withFill, 120));
     expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 3);
     expect((shares[2] ?? 0) + (shares[3] ?? 0)).toBeGreaterThan(0.9);
-    const turned = featuresOf(withFill, 120, 4, 2 * PLACES_PER_BEAT).slice(-17, -13);
+    const turned = sharesByBeat(featuresOf(withFill, 120, 4, 2 * PLACES_PER_BEAT));
     // The bars at the ends of the take are now half empty, and leave the pattern too.
     expect((turned[0] ?? 0) + (turned[1] ?? 0)).toBeGreaterThan(0.6);
   });
@@ -138,7 +140,7 @@ describe("fills", () => {
       featuresOf(
         [...HITS, ...more].sort((a, b) => a.time - b.time),
         120,
-      ).at(-1) ?? Number.NaN;
+      ).at(-2) ?? Number.NaN;
     expect(crashed()).toBe(0);
     expect(crashed(crash(4))).toBeGreaterThan(0);
     expect(crashed(crash(5))).toBe(0);
@@ -146,4 +148,12 @@ describe("fills", () => {
     expect(crashed(...toms)).toBeGreaterThan(0);
     expect(crashed(...toms)).toBeLessThan(crashed(crash(4)));
   });
+});
+
+test("end with how clearly the strokes lie on the pulse and its octaves", () => {
+  const bars = [120, 60, 90].map((tempoBpm): BarHypothesis => {
+    const pulse = pulseAt(HITS, tempoBpm);
+    return { pulse, beatsInBar: 4, turn: 0, logChance: -tempoBpm, begins: 0 };
+  });
+  expect(featuresOfBars(bars).map((features) => features.at(-1))).toEqual([20, 20, -20]);
 });
