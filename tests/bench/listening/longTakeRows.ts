@@ -35,7 +35,7 @@ export function longTakeRows(log: (text: string) => void): readonly Row[] {
   const byId = new Map(long.map((one) => [one.groove.id, one]));
   const known: Asked[] = [];
   const unknown: Asked[] = [];
-  for (let shelf = 0; shelf < sized(30, 5); shelf += 1) {
+  for (let shelf = 0; shelf < sized(90, 5); shelf += 1) {
     const chance = seededChance(8000 + shelf);
     const chosen = distinct(
       long.map(({ groove }) => groove),
