@@ -49,6 +49,8 @@ export interface PlaceMean {
 export interface BarRingProps {
   /** What is written; undefined in free play, when nothing is known: the rings then come from the voices played. */
   readonly groove: Groove | undefined;
+  /** Voices whose rings are there though they are neither written nor struck. */
+  readonly voices?: readonly Voice[];
   /** Give the same array while nothing was added. The caller keeps it short: about 300 is smooth on any machine. */
   readonly played: readonly PlayedMark[];
   /** The played means; give the same array while nothing was added. None while a take is played. */
@@ -75,6 +77,7 @@ const NO_MEANS: readonly PlaceMean[] = [];
 
 export function BarRing({
   groove,
+  voices = NO_VOICES,
   played,
   means = NO_MEANS,
   handPlace,
@@ -83,10 +86,10 @@ export function BarRing({
   beats,
   leastTextPixels = 0,
 }: BarRingProps) {
-  const ringNames = ringsFor(
-    groove?.voices ?? NO_VOICES,
-    played.map((mark) => mark.voice),
-  ).join(" ");
+  const ringNames = ringsFor(groove?.voices ?? NO_VOICES, [
+    ...voices,
+    ...played.map((mark) => mark.voice),
+  ]).join(" ");
   // The list is new at every strike, its content almost never: keep the old one while it says the same.
   const rings = useMemo(() => ringsNamed(ringNames), [ringNames]);
   const leastText = (leastTextPixels * RING_SIZE) / size;

@@ -14,6 +14,8 @@ export interface TextBoxProps {
   readonly autoFocus?: boolean;
   readonly onChange: (value: string) => void;
   readonly onEnter?: () => void;
+  /** Whether Escape empties the line, if anything stands on it; of one line only. */
+  readonly emptiesOnEscape?: boolean;
   /** The key that leads here, as printed on it; of one line only. */
   readonly keyCap?: string;
   readonly inputRef?: RefObject<HTMLInputElement | null>;
@@ -30,6 +32,7 @@ export function TextBox({
   autoFocus = false,
   onChange,
   onEnter,
+  emptiesOnEscape = false,
   keyCap,
   inputRef,
 }: TextBoxProps) {
@@ -57,6 +60,10 @@ export function TextBox({
           spellCheck="false"
           onKeyDown={(event) => {
             if (event.key === "Enter" && onEnter) onEnter();
+            if (event.key !== "Escape" || !emptiesOnEscape || value === "") return;
+            // It does nothing else then, such as ending the round.
+            event.preventDefault();
+            onChange("");
           }}
         />
       )}

@@ -264,6 +264,11 @@ test("the player who is not there gives a call back; each stroke stands on its r
   console.info(`strike to its mark on the ring while trading: ${said}`);
   test.info().annotations.push({ type: "strike to paint while trading", description: said });
   expect(at(0.5)).toBeLessThanOrEqual(2 * (1000 / 60));
+  // In the next turn, before a stroke, the circle of what was struck before is there still.
+  await expect(page.getByRole("heading", { level: 2, name: "You", exact: true })).toBeVisible({
+    timeout: 20_000,
+  });
+  await expect(page.getByRole("img", { name: /^You: the bar/ })).toContainText("snare");
   await page.keyboard.press("Escape");
   await expect(page.getByText("The round is over. This is what it showed.")).toBeVisible();
 });

@@ -61,6 +61,10 @@ test("from the desk in one action: a look, names however they are spelt, a short
   // Letters are commands until the slash has led to the line: then they spell a name.
   await page.getByRole("main").focus();
   await page.keyboard.press("/");
+  // Escape empties the line; the round goes on.
+  await page.keyboard.type("flam tapp");
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("textbox")).toHaveValue("");
   await page.keyboard.type("paradiddle");
   await page.keyboard.press("Enter");
   await expect(page.getByRole("list").getByText("Single Paradiddle")).toBeVisible();

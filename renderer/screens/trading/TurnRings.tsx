@@ -1,4 +1,5 @@
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
+import type { Voice } from "../../../engine/kit/index.ts";
 import type { Seconds } from "../../../engine/units/index.ts";
 import { BarRing, type PlayedMark } from "../../charts/BarRing.tsx";
 import { useHandPlace } from "../call-a-style/useHandPlace.ts";
@@ -43,20 +44,55 @@ export function TurnRings({
   const hand = useHandPlace(clock, now);
   return (
     <div className={styles.rings}>
-      {rings.map(({ name, isOn, played }) => (
-        <figure key={name} className={styles.ring} data-on={isOn || undefined}>
-          <BarRing
-            groove={undefined}
-            played={played}
-            handPlace={isOn ? hand : undefined}
-            size={size}
-            leastTextPixels={leastTextPixels}
-            beats={beats}
-            label={`${name}: the bar as it was played last`}
-          />
-          <figcaption>{name}</figcaption>
-        </figure>
+      {rings.map((ring) => (
+        <Ring
+          key={ring.name}
+          {...ring}
+          hand={ring.isOn ? hand : undefined}
+          size={size}
+          leastTextPixels={leastTextPixels}
+          beats={beats}
+        />
       ))}
     </div>
   );
+}
+
+function Ring({
+  name,
+  isOn,
+  played,
+  hand,
+  size,
+  leastTextPixels,
+  beats,
+}: TurnRing & {
+  readonly hand: number | undefined;
+  readonly size: number;
+  readonly leastTextPixels: number | undefined;
+  readonly beats: number | undefined;
+}) {
+  return (
+    <figure className={styles.ring} data-on={isOn || undefined}>
+      <BarRing
+        groove={undefined}
+        voices={useVoicesSoFar(played)}
+        played={played}
+        handPlace={hand}
+        size={size}
+        leastTextPixels={leastTextPixels}
+        beats={beats}
+        label={`${name}: the bar as it was played last`}
+      />
+      <figcaption>{name}</figcaption>
+    </figure>
+  );
+}
+
+/** All voices that were struck since the rings are on the page: their circles stay when a new turn begins with none of them. */
+function useVoicesSoFar(played: readonly PlayedMark[]): readonly Voice[] {
+  const [soFar, setSoFar] = useState<readonly Voice[]>([]);
+  const fresh = new Set(played.map(({ voice }) => voice).filter((voice) => !soFar.includes(voice)));
+  if (fresh.size > 0) setSoFar([...soFar, ...fresh]);
+  return soFar;
 }

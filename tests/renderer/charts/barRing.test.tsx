@@ -52,6 +52,22 @@ test("two bars go round once, numbered twice, and it is said", () => {
   expect(markup).toContain(">2 bars</text>");
 });
 
+test("a ring stays that is neither written nor struck, beside those of what is", () => {
+  const markup = renderToStaticMarkup(
+    <BarRing
+      groove={undefined}
+      {...still}
+      voices={["snare", "kick"]}
+      played={[{ voice: "kick", place: 0, differs: false }]}
+    />,
+  );
+  expect([...markup.matchAll(/>([a-z -]+)<\/textPath>/g)].map((match) => match[1])).toEqual([
+    "snare",
+    "kick",
+  ]);
+  expect(drawn(markup, "circle")).toHaveLength(2);
+});
+
 describe("what is played", () => {
   const groove = grooveById("shuffle");
   const bare = renderToStaticMarkup(<BarRing groove={groove} {...still} />);
