@@ -4,19 +4,11 @@ import { agreedBar } from "../../../engine/listening/agreedBar.ts";
 import { PLACES_PER_BEAT } from "../../../engine/listening/barModel.ts";
 import { clickPulse, type PulseHypothesis } from "../../../engine/listening/pulse.ts";
 import type { ReadBar } from "../../../engine/listening/reading.ts";
-import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import type { Bpm } from "../../../engine/units/index.ts";
+import { hiHatAlone } from "./hypotheses.ts";
 
-/** A stroke every quarter of a second for sixteen seconds: the middle is at 8 s. */
-const STROKES = strokesOfHits(
-  Array.from({ length: 65 }, (_, index) => ({
-    time: index / 4,
-    voice: "hi-hat-closed" as const,
-    zone: "whole" as const,
-    velocity: 0.6,
-    pad: 42,
-  })),
-);
+/** Sixteen seconds: the middle is at 8 s. */
+const STROKES = hiHatAlone(65);
 
 const pulseAt = (tempoBpm: Bpm): PulseHypothesis => clickPulse(STROKES, { tempoBpm, from: 0 });
 const FAST = pulseAt(120);

@@ -6,7 +6,7 @@ import { type Click, type Heard, hear, type Stock } from "../../../engine/listen
 import type { GrooveModel, KnownGroove } from "../../../engine/listening/knownGroove.ts";
 import type { Placing } from "../../../engine/listening/placing.ts";
 import { clickPulse, type PulseHypothesis } from "../../../engine/listening/pulse.ts";
-import { strokesOfHits } from "../../../engine/listening/roles.ts";
+import { type Stroke, strokesOfHits } from "../../../engine/listening/roles.ts";
 import { catalogueStock, writtenGroove } from "../../../engine/listening/stock.ts";
 import type { Bpm } from "../../../engine/units/index.ts";
 import { writtenGrooveOf } from "./played.ts";
@@ -14,6 +14,19 @@ import { writtenGrooveOf } from "./played.ts";
 /** The one pulse at this tempo whose beat 0 is at time 0. */
 export function pulseAt(hits: readonly Hit[], tempoBpm: Bpm): PulseHypothesis {
   return clickPulse(strokesOfHits(hits), { tempoBpm, from: 0 });
+}
+
+/** A closed hi-hat every quarter of a second, from time 0. */
+export function hiHatAlone(strokes: number): readonly Stroke[] {
+  return strokesOfHits(
+    Array.from({ length: strokes }, (_, index) => ({
+      time: index / 4,
+      voice: "hi-hat-closed" as const,
+      zone: "whole" as const,
+      velocity: 0.6,
+      pad: 42,
+    })),
+  );
 }
 
 /** A stock of these styles only. */

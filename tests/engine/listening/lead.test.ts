@@ -2,19 +2,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { leads } from "../../../engine/listening/lead.ts";
 import { type BarHypothesis, clickPulse } from "../../../engine/listening/pulse.ts";
-import { strokesOfHits } from "../../../engine/listening/roles.ts";
 import type { Bpm } from "../../../engine/units/index.ts";
+import { hiHatAlone } from "./hypotheses.ts";
 
-/** A stroke every quarter of a second for four seconds. */
-const STROKES = strokesOfHits(
-  Array.from({ length: 17 }, (_, index) => ({
-    time: index / 4,
-    voice: "hi-hat-closed" as const,
-    zone: "whole" as const,
-    velocity: 0.6,
-    pad: 42,
-  })),
-);
+/** Four seconds. */
+const STROKES = hiHatAlone(17);
 
 function bar(tempoBpm: Bpm, logChance: number, begins = 0): BarHypothesis {
   return {
