@@ -193,24 +193,19 @@ function bestSplit(
   if (count < 2 * fewest) return undefined;
   const worth = (slope: number, curvature: number): number => (slope * slope) / (curvature + ridge);
   const undivided = worth(all.slope, all.curvature);
-  // Side by side: each is read once for every feature.
-  const own = rows.subarray(all.from, all.to);
-  const ownSlopes = Float64Array.from(own, (row) => slopes[row] ?? 0);
-  const ownCurvatures = Float64Array.from(own, (row) => curvatures[row] ?? 0);
-  const ownBins = new Uint8Array(count);
   let best: Split | undefined;
-  for (const [feature, ofAll] of bins.entries()) {
+  for (const [feature, own] of bins.entries()) {
     if (chance() >= share) continue;
-    for (let index = 0; index < count; index += 1) ownBins[index] = ofAll[own[index] ?? 0] ?? 0;
-    const bin = binDrawn(ownBins, chance);
+    const bin = binDrawn(own, rows.subarray(all.from, all.to), chance);
     if (bin === undefined) continue;
     let slope = 0;
     let curvature = 0;
     let below = 0;
-    for (let index = 0; index < count; index += 1) {
-      if ((ownBins[index] ?? 0) > bin) continue;
-      slope += ownSlopes[index] ?? 0;
-      curvature += ownCurvatures[index] ?? 0;
+    for (let index = all.from; index < all.to; index += 1) {
+      const row = rows[index] ?? 0;
+      if ((own[row] ?? 0) > bin) continue;
+      slope += slopes[row] ?? 0;
+      curvature += curvatures[row] ?? 0;
       below += 1;
     }
     if (below < fewest || count - below < fewest) continue;
@@ -220,11 +215,12 @@ function bestSplit(
   return best;
 }
 
-/** A bin between the least and the most of these; `undefined` where they are all alike. */
-function binDrawn(bins: Uint8Array, chance: Chance): number | undefined {
+/** A bin between the least and the most of these rows; `undefined` where they are all alike. */
+function binDrawn(bins: Uint8Array, rows: Int32Array, chance: Chance): number | undefined {
   let least = MOST_LIMITS;
   let most = 0;
-  for (const bin of bins) {
+  for (const row of rows) {
+    const bin = bins[row] ?? 0;
     if (bin < least) least = bin;
     if (bin > most) most = bin;
   }
